@@ -1,0 +1,37 @@
+"""A bank: batteries that work as one store of energy."""
+
+from diagrammer.kinds.kind import (
+    CURRENT, NODE, TEMPERATURE, UNLIMITED, VOLTAGE, YES_NO, COUNT, Claim, Field, Gives, Kind, dc, quantity, word,
+)
+
+CHEMISTRIES = ("lifepo4", "flooded", "agm", "gel", "lithium")
+
+FIELDS = (
+    Field("chemistry", word(*CHEMISTRIES), required=True, says="what the cells are made of"),
+    Field("voltage", VOLTAGE, required=True, least=1, most=1000, says="nominal voltage"),
+    Field("capacity", quantity("charge", "energy"), required=True, least=0, says="rated capacity"),
+    Field("cells", COUNT, says="cells in series"),
+    Field("max voltage", VOLTAGE, least=1, says="highest voltage while charging"),
+    Field("max charge", CURRENT, least=0, says="highest continuous charge current"),
+    Field("max discharge", CURRENT, least=0, says="highest continuous discharge current"),
+    Field("short circuit", CURRENT, least=0, says="prospective short-circuit current at the posts"),
+    Field("charge above", TEMPERATURE, says="lowest temperature at which it may be charged"),
+    Field("cold cutoff", YES_NO, says="its electronics stop charging in the cold"),
+    Field("duty", word("house", "starter"), default="house", says="what it is for"),
+    Field("pair", NODE, says="where the returns of what hangs on it land"),
+)
+
+def claims(values):
+    return (Claim("main", values["voltage"], values["voltage"], "storage"),)
+
+
+def kind(name: str, says: str) -> Kind:
+    return Kind(
+        name=name, letter="G", sort="point", symbol="battery", says=says, fields=FIELDS,
+        ports=lambda values: (dc("main"),),
+        gives=lambda values: (Gives("main", UNLIMITED, "storage"),),
+        claims=claims,
+    )
+
+
+KIND = kind("bank", "Batteries that work as one store of energy.")

@@ -1,0 +1,150 @@
+"""A finished drawing as plain shapes in millimetres on sheets: what layout promises to writers.
+
+x to the right, y downwards, from the sheet's upper left corner. A writer needs nothing else; the
+gates (gates.py) are computed on it.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from diagrammer.symbols.symbol import Symbol
+
+Point = tuple[float, float]
+
+
+@dataclass(frozen=True)
+class Box:
+    x: float
+    y: float
+    width: float
+    height: float
+
+
+@dataclass(frozen=True)
+class Text:
+    """One line of text. `size` [mm] is the font size (capitals are 0.716 of it), `anchor` start,
+    middle or end; (x, y) lies on the base line. role: designation, name, value, wire, reference,
+    title, findings, caution, legend, frame. owner: the node or cable it speaks of."""
+
+    x: float
+    y: float
+    text: str
+    size: float
+    role: str
+    anchor: str = "start"
+    bold: bool = False
+    owner: str = ""
+
+
+@dataclass(frozen=True)
+class Shape:
+    """A node drawn by a symbol, its centre at (x, y), turned clockwise by 0, 90, 180, 270."""
+
+    node: str
+    symbol: Symbol
+    x: float
+    y: float
+    turn: int = 0
+    title: str = ""  # what a pointer resting on it reads
+    line: int = 0  # of the netlist
+
+
+@dataclass(frozen=True)
+class Bar:
+    """A bar, panel or other straight thick line that circuits tap: the long middle line."""
+
+    node: str
+    start: Point
+    end: Point
+    thickness: float
+    title: str = ""
+    line: int = 0
+
+
+@dataclass(frozen=True)
+class Line:
+    """A conductor or joint, as a run of right-angled points. weight: "dc", "ac", "earth",
+    "return", "fault", "signal" (sense and control leads). fault: the severity, "" where sound."""
+
+    circuit: str
+    cable: str
+    points: tuple[Point, ...]
+    weight: str
+    title: str = ""
+    line: int = 0
+    fault: str = ""
+    dots: tuple[Point, ...] = ()  # where three lines meet off a bar
+    marks: tuple[tuple[Point, str], ...] = ()  # a stroke across with a number: conductors in one line
+
+
+@dataclass(frozen=True)
+class Stub:
+    """A return, bond or interrupted line that ends in a tag: the name of where it lands.
+    form: "return", "earth", "to" and "from" (a pair of references, `partner` the other's id)."""
+
+    id: str
+    at: Point
+    side: str  # which way it points: up, down, left, right
+    text: str
+    form: str
+    node: str = ""
+    partner: str = ""
+
+
+@dataclass(frozen=True)
+class Flag:
+    """The mark of one or several findings at one place. `numbers` as in the table; `box` is the
+    outline of the faulty thing, if it has one; the leader joins flag and thing if they are apart."""
+
+    numbers: tuple[int, ...]
+    severity: str
+    at: Point
+    rules: tuple[str, ...]
+    box: Box | None = None
+    leader: tuple[Point, ...] = ()
+    accepted: bool = False
+
+
+@dataclass(frozen=True)
+class Row:
+    """One row of the findings table: number, severity, zone of the sheet, rule, text lines."""
+
+    number: int
+    severity: str
+    zone: str
+    rule: str
+    text: tuple[str, ...]
+    accepted: bool = False
+
+
+@dataclass(frozen=True)
+class Sheet:
+    """One sheet. width, height [mm]; `frame` empty for a frameless drawing."""
+
+    number: int
+    count: int
+    size: str  # A3, A4, Letter, Tabloid, or "" where frameless
+    width: float
+    height: float
+    title: str
+    shapes: tuple[Shape, ...] = ()
+    bars: tuple[Bar, ...] = ()
+    lines: tuple[Line, ...] = ()
+    stubs: tuple[Stub, ...] = ()
+    texts: tuple[Text, ...] = ()
+    flags: tuple[Flag, ...] = ()
+    rows: tuple[Row, ...] = ()
+    rules: tuple[tuple[Point, Point, float], ...] = ()  # frame and table lines: ends and weight
+    legend: tuple[tuple[Shape, str], ...] = ()
+
+
+@dataclass(frozen=True)
+class Scene:
+    """All sheets, and what was said while making them (which engine, what a gate found)."""
+
+    title: str
+    description: str
+    sheets: tuple[Sheet, ...]
+    engine: str = ""
+    remarks: tuple[str, ...] = ()

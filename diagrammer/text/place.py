@@ -1,0 +1,23 @@
+"""Where something stands in a file."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, order=True)
+class Place:
+    """A stretch of text. Lines and columns count from 1, in characters; the end is exclusive."""
+
+    file: str
+    line: int
+    column: int
+    end_line: int
+    end_column: int
+
+    def __str__(self) -> str:
+        return f"{self.file}:{self.line}:{self.column}"
+
+    def to(self, other: Place) -> Place:
+        """The stretch from the start of this place to the end of `other`."""
+        return Place(self.file, self.line, self.column, other.end_line, other.end_column)
