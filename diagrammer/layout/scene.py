@@ -116,6 +116,7 @@ class Row:
     rule: str
     text: tuple[str, ...]
     accepted: bool = False
+    at: Point | None = None  # where its mark stands; the words are texts of the sheet, role "findings"
 
 
 @dataclass(frozen=True)
