@@ -34,10 +34,6 @@ DIMENSIONS: dict[str, tuple[str, dict[str, float]]] = {
 
 OFFSETS = {"°F": -32.0, "degF": -32.0, "K": -273.15}  # temperature: added before the factor
 
-NUMBER = r"[+-]?(?:\d+(?:\.\d+)?|\.\d+)"
-_QUANTITY = re.compile(rf"({NUMBER})\s*(\D.*)?")
-_SIZE = re.compile(r"(\d{1,2}|[1-4]/0|\d+(?:\.\d+)?)\s*(AWG|mm²|mm2|kcmil)")
-
 
 @dataclass(frozen=True)
 class Size:
@@ -60,3 +56,104 @@ def awg(number: int) -> Size:
 
 def mm2(number: float) -> Size:
     return Size("mm²", number)
+
+
+@dataclass(frozen=True)
+class Measure:
+    """A quantity as read: `value` in the unit of its dimension."""
+
+    value: float
+    dimension: str
+
+
+_UNITS = {unit: (dimension, factor) for dimension, (_, units) in DIMENSIONS.items() for unit, factor in units.items()}
+_SAME = str.maketrans({"Ω": "Ω", "μ": "µ", "−": "-", "º": "°"})
+_NUMBER = re.compile(r"[+-]?(?:[0-9]{1,15}(?:\.[0-9]{1,15})?|\.[0-9]{1,15})")
+_FRACTION = re.compile(r"(?:([0-9]{1,3})\s+)?([0-9]{1,3})/([1-9][0-9]{0,2})")
+_FEET = re.compile(r"([0-9]{1,4})\s*ft\s+(.+in)")
+_SIZE = re.compile(r"(?:([1-4])/0|([0-9]{1,4}(?:\.[0-9]{1,3})?))\s*(AWG|mm²|mm2|kcmil)?")
+
+
+def _split(text: str) -> tuple[float, str]:
+    """Number and unit of a text."""
+    fraction = _FRACTION.match(text)
+    if fraction:
+        whole, top, bottom = fraction.groups()
+        return int(whole or 0) + int(top) / int(bottom), text[fraction.end() :].strip()
+    number = _NUMBER.match(text)
+    if not number:
+        raise Unreadable(f"`{text}` does not begin with a number")
+    return float(number.group()), text[number.end() :].strip()
+
+
+def measure(text: str, *dimensions: str) -> Measure:
+    """Read a quantity of one of the `dimensions`.
+
+    Raises Unreadable, with a message for the writer, where it is none.
+    """
+    text = text.strip().translate(_SAME)
+    feet = _FEET.fullmatch(text)
+    if feet and "length" in dimensions:
+        return Measure(int(feet[1]) * 0.3048 + measure(feet[2], "length").value, "length")
+    value, unit = _split(text)
+    if unit not in _UNITS:
+        raise Unreadable(_no_unit(text, unit, dimensions))
+    dimension, factor = _UNITS[unit]
+    if dimension not in dimensions:
+        raise Unreadable(f"`{text}` is {_a(dimension)}; {_wanted(dimensions)}")
+    return Measure((value + OFFSETS.get(unit, 0.0)) * factor, dimension)
+
+
+def _no_unit(text: str, unit: str, dimensions: tuple[str, ...]) -> str:
+    if not unit:
+        return f"`{text}` has no unit; {_wanted(dimensions)}"
+    if unit.startswith(","):
+        return f"`{text}`: a number has a decimal point and no thousands mark"
+    twin = next((known for known in _UNITS if known.casefold() == unit.casefold()), "")
+    return f"`{unit}` is no unit" + (f" (did you mean `{twin}`?)" if twin else f"; {_wanted(dimensions)}")
+
+
+def _a(name: str) -> str:
+    return f"an {name}" if name[0] in "aeiou" else f"a {name}"
+
+
+def _wanted(dimensions: tuple[str, ...]) -> str:
+    names = " or ".join(_a(dimension) for dimension in dimensions)
+    units = ", ".join(list(DIMENSIONS[dimensions[0]][1])[:3])
+    return f"{names} is wanted here, in {units}"
+
+
+def size(text: str) -> Size:
+    """Read a conductor size: `4/0 AWG`, `2/0`, `70 mm²`, `70 mm2`, `250 kcmil`.
+
+    Raises Unreadable.
+    """
+    found = _SIZE.fullmatch(text.strip())
+    if not found or not (found[1] or found[3]):
+        raise Unreadable(f"`{text}` is no conductor size; write `10 AWG`, `2/0 AWG`, `6 mm²` or `250 kcmil`")
+    if found[1]:
+        if found[3] not in (None, "AWG"):
+            raise Unreadable(f"`{text}`: only AWG sizes are written with `/0`")
+        return awg(1 - int(found[1]))
+    number, system = float(found[2]), found[3].replace("mm2", "mm²")
+    if system == "AWG" and (number != int(number) or number > 40):
+        raise Unreadable(f"`{text}`: AWG sizes are whole numbers from 40 to 1, then 1/0 to 4/0")
+    if number <= 0 and system != "AWG":
+        raise Unreadable(f"`{text}`: a conductor has some area")
+    return Size(system, number if system != "AWG" or number else 0)
+
+
+_PREFIXED = ("V", "A", "W", "Ω", "Wh")
+
+
+def show(value: float, unit: str, digits: int = 3) -> str:
+    """A value for reading, three significant digits: 12.5 A, 1.2 kA, 30 mA, 0.178 m."""
+    prefix, factor = "", 1.0
+    if unit in _PREFIXED and abs(value) >= 1000:
+        prefix, factor = "k", 1e3
+    elif unit in _PREFIXED and 0 < abs(value) < 0.1:
+        prefix, factor = "m", 1e-3
+    value /= factor
+    decimals = max(0, digits - len(str(int(abs(value))))) if abs(value) >= 1 else digits
+    shown = f"{value:.{decimals}f}"
+    return f"{shown.rstrip('0').rstrip('.') if '.' in shown else shown} {prefix}{unit}"
