@@ -1,0 +1,79 @@
+"""Area and resistance of copper conductors."""
+
+from __future__ import annotations
+
+import math
+
+from diagrammer.quantity import Size
+from diagrammer.tables.load import load
+
+KCMIL = math.pi / 4 * 25.4e-3**2 * 1000  # [mm²] a thousand circles of one mil across
+RHO_20 = 1 / 58  # [Ω mm²/m] at 20 °C, 100 % IACS (IEC 60028)
+ALPHA_20 = 0.00393  # [1/K] of that copper (IEC 60028)
+STRANDS = ("class 5", "class 5 tinned", "class 2", "solid")
+
+
+def area(size: Size) -> float:
+    """Cross-section of a conductor [mm²].
+
+    AWG by the formula of ASTM B258, `d = 0.005 in * 92 ** ((36 - n) / 39)` with n = 0, -1, -2, -3 for 1/0 to 4/0;
+    kcmil exactly; mm² as said.
+
+    Raises
+    ------
+    ValueError
+        The system of the size is none of AWG, mm², kcmil.
+    """
+    if size.system == "AWG":
+        return math.pi / 4 * (0.127 * 92 ** ((36 - size.number) / 39)) ** 2
+    if size.system == "kcmil":
+        return size.number * KCMIL
+    if size.system in ("mm²", "mm2"):
+        return size.number
+    raise ValueError(f"unknown system of conductor sizes: {size.system!r}")
+
+
+def resistance(size: Size, length: float, temperature: float = 20.0, strands: str = "class 5") -> float:
+    """Dc resistance of `length` [m] of copper conductor at `temperature` [°C], in ohm.
+
+    Metric sizes: the maximum of IEC 60228 for the class of `strands`. AWG and kcmil: NEC Chapter 9 Table 8 (stranded,
+    75 °C) for any stranding. A size between the tabulated ones takes the resistivity of the next smaller one. "solid"
+    is copper of 100 % IACS of the exact area.
+
+    Raises
+    ------
+    ValueError
+        Unknown `strands`.
+    """
+    if strands not in STRANDS:
+        raise ValueError(f"strands is none of {', '.join(STRANDS)}: {strands!r}")
+    section = area(size)
+    return resistivity(size, section, strands) / section * length * heating(temperature)
+
+
+def heating(temperature: float, base: float = 20.0) -> float:
+    """Resistance of copper at `temperature` over that at `base` [°C], linear in ALPHA_20."""
+    return (1 + ALPHA_20 * (temperature - 20)) / (1 + ALPHA_20 * (base - 20))
+
+
+def resistivity(size: Size, section: float, strands: str) -> float:
+    """Effective resistivity of a conductor over its nominal section at 20 °C [Ω mm²/m]."""
+    if strands == "solid":
+        return RHO_20
+    if size.system in ("mm²", "mm2"):
+        known = [(float(row["mm2"]), float(row[strands]) / 1000) for row in load("resistance_iec60228")]
+    else:
+        known = [
+            (area(parse_awg(row["awg"])), float(row["stranded"]) / 304.8 / heating(75.0))
+            for row in load("resistance_nec")
+        ]
+    smaller = [row for row in known if row[0] <= section * (1 + 1e-9)] or known[:1]
+    return math.prod(smaller[-1])
+
+
+def parse_awg(label: str) -> Size:
+    """A size as the tables write it: "14", "2/0", "250 kcmil"."""
+    number, _, system = label.partition(" ")
+    if system == "kcmil":
+        return Size("kcmil", float(number))
+    return Size("AWG", 1 - int(number[0]) if number.endswith("/0") else int(number))
