@@ -81,10 +81,12 @@ def islands(web: Web, without: Iterable[str]) -> dict[str, int]:
     the bridges this gives the two-edge-connected components. O(V + E)."""
     gone = set(without)
     number: dict[str, int] = {}
+    here = -1
     for start in web:
         if start in number:
             continue
-        number[start] = here = len(set(number.values())) if not number else max(number.values()) + 1
+        here += 1
+        number[start] = here
         stack = [start]
         while stack:
             for other, key in web[stack.pop()]:
@@ -125,11 +127,8 @@ def between(web: Web, a: str, b: str) -> frozenset[str]:
     """The keys of the edges on some simple path from a to b: the block of an added edge. O(V + E)."""
     if a == b:
         return frozenset()
-    extended = {vertex: list(edges) for vertex, edges in web.items()}
-    extended.setdefault(a, []).append((b, ""))
-    extended.setdefault(b, []).append((a, ""))
     added = "\0added"
-    extended[a][-1], extended[b][-1] = (b, added), (a, added)
+    extended = {**web, a: [*web.get(a, ()), (b, added)], b: [*web.get(b, ()), (a, added)]}
     for block in blocks(extended):
         if added in block:
             return frozenset(block) - {added}

@@ -1,0 +1,91 @@
+"""Everything the graph says about a system, found in the order in which a cause hides its symptoms.
+
+    poles       short-circuit, reversed-polarity, one-sided landings
+    domains     uncontrolled-source, wrong-domain
+    measured    shunt-in-feed, shunt-backwards, unmeasured-return, no-shunt
+    protection  missing-protection, protection-too-large, ...
+    sources     two-ac-sources
+    loops       open-end, unfed-node, missing-return, stray-return, unused-node
+
+Each check is a function `find(view) -> tuple[Fact, ...]` in a module of its own. It is given a View:
+the graph without the lines blamed before it, the nodes excused, nets and positions. The first of
+a fact's `cables` (or, where it has none, of its `nodes`) is what is blamed: that conductor's whole
+circuit is out of `view.graph` for the checks that follow, and the nodes on it are excused. Loops
+look at `view.whole` and leave out what is excused. A fact has no words; the rule of its name has.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cached_property
+
+from diagrammer.circuit import domains, loops, measured, poles, protection, sources
+from diagrammer.circuit.graph import build
+from diagrammer.circuit.view import Fact, View
+from diagrammer.netlist.model import System
+
+
+@dataclass(frozen=True)
+class Survey:
+    """The checks of one system, each run once, when first asked for."""
+
+    system: System
+
+    @cached_property
+    def start(self) -> View:
+        """The system before anything is blamed."""
+        graph = build(self.system)
+        return View(self.system, graph, graph)
+
+    @cached_property
+    def poles(self) -> tuple[Fact, ...]:
+        return poles.find(self.start)
+
+    @cached_property
+    def after_poles(self) -> View:
+        return self.start.without(self.poles)
+
+    @cached_property
+    def domains(self) -> tuple[Fact, ...]:
+        return domains.find(self.after_poles)
+
+    @cached_property
+    def after_domains(self) -> View:
+        return self.after_poles.without(self.domains)
+
+    @cached_property
+    def measured(self) -> tuple[Fact, ...]:
+        return measured.find(self.after_domains)
+
+    @cached_property
+    def after_measured(self) -> View:
+        return self.after_domains.without(self.measured)
+
+    @cached_property
+    def protection(self) -> tuple[Fact, ...]:
+        return protection.find(self.after_measured)
+
+    @cached_property
+    def after_protection(self) -> View:
+        return self.after_measured.without(self.protection)
+
+    @cached_property
+    def sources(self) -> tuple[Fact, ...]:
+        return sources.find(self.after_protection)
+
+    @cached_property
+    def after_sources(self) -> View:
+        return self.after_protection.without(self.sources)
+
+    @cached_property
+    def loops(self) -> tuple[Fact, ...]:
+        return loops.find(self.after_sources)
+
+    @cached_property
+    def facts(self) -> tuple[Fact, ...]:
+        """Every fact, in the order the checks ran."""
+        return (*self.poles, *self.domains, *self.measured, *self.protection, *self.sources, *self.loops)
+
+    def of(self, rule: str) -> tuple[Fact, ...]:
+        """The facts that the rule of this name words."""
+        return tuple(fact for fact in self.facts if fact.rule == rule)

@@ -1,0 +1,132 @@
+"""What one check sees of a system: the graph, what was blamed before it, and what it found."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from functools import cached_property
+
+import networkx as nx
+
+from diagrammer.circuit.nets import Nets, Positions
+from diagrammer.kinds.kind import Claim, Gives
+from diagrammer.netlist.model import Circuit, Conductor, System
+
+
+@dataclass(frozen=True)
+class Fact:
+    """One fault as seen: no words. Each check has a subclass with its own numbers.
+
+    rule: the name of the rule that words it. cables: the blamed cable first ("main:f0"); empty
+    where a node is blamed. nodes: the blamed or most concerned node first. path: node names met
+    from the source to the fault.
+    """
+
+    rule: str
+    cables: tuple[str, ...] = ()
+    nodes: tuple[str, ...] = ()
+    path: tuple[str, ...] = ()
+
+    @property
+    def mark(self) -> str:
+        """`rule@circuit:hop` or `rule@node`, what tests and people call it."""
+        return f"{self.rule}@{(self.cables or self.nodes)[0]}"
+
+
+@dataclass(frozen=True)
+class View:
+    """A system with the lines of earlier faults taken out.
+
+    whole: the graph with everything in it. graph: without the conductors and joints of blamed
+    circuits. excused: the nodes on those circuits, and nodes blamed themselves, in which a
+    symptom is not worth a finding. Both graphs are for reading.
+    """
+
+    system: System
+    whole: nx.MultiGraph
+    graph: nx.MultiGraph
+    blamed: frozenset[str] = frozenset()  # cable ids
+    excused: frozenset[str] = frozenset()
+    out: frozenset[str] = frozenset()  # names of circuits taken out
+    _shared: dict = field(default_factory=dict, compare=False, repr=False)
+
+    def without(self, facts: Iterable[Fact]) -> View:
+        """The view for the next check, after these were found."""
+        facts = tuple(facts)
+        cables = {cable for fact in facts for cable in fact.cables[:1]}
+        lines = {self.cables[cable].circuit for cable in cables}
+        nodes = {node for fact in facts if not fact.cables for node in fact.nodes[:1]}
+        nodes.update(stop.node for line in lines for leg in self.circuits[line].legs for stop in leg.stops)
+        graph = _lines_out(self.graph, lines) if lines else self.graph
+        return View(self.system, self.whole, graph, self.blamed | cables, self.excused | nodes, self.out | lines,
+                    self._shared)
+
+    @cached_property
+    def nets(self) -> Nets:
+        """Terminals joined with every switch closed and every position at once."""
+        return Nets(self.graph)
+
+    @cached_property
+    def positions(self) -> Positions:
+        return Positions(self.graph, self.system)
+
+    @property
+    def circuits(self) -> Mapping[str, Circuit]:
+        return self._once("circuits", lambda: {circuit.name: circuit for circuit in self.system.circuits})
+
+    @property
+    def cables(self) -> Mapping[str, Conductor]:
+        """The first core of every cable, by its id."""
+        return self._once("cables", self._first_cores)
+
+    @property
+    def ports(self) -> Mapping[tuple[str, str], Mapping[str, str]]:
+        """(node, port): {pole: terminal id}, in file order."""
+        return self._once("ports", self._ports)
+
+    @property
+    def gives(self) -> tuple[tuple[str, Gives], ...]:
+        """Every node's sources, in file order."""
+        return self._once("gives", lambda: tuple(
+            (node.name, give) for node in self.system.nodes.values() for give in node.kind.gives(node.values)))
+
+    @property
+    def claims(self) -> tuple[tuple[str, Claim], ...]:
+        """Every node's voltages, in file order."""
+        return self._once("claims", lambda: tuple(
+            (node.name, claim) for node in self.system.nodes.values() for claim in node.kind.claims(node.values)))
+
+    def pole(self, node: str, port: str, pole: str) -> str | None:
+        """The terminal id of a port's pole, None where it has none."""
+        return self.ports.get((node, port), {}).get(pole)
+
+    def hot(self, node: str, port: str) -> tuple[str, ...]:
+        """The terminals of a port that are not its way back: +, L, L1 ..., a lead's only one."""
+        return tuple(t for pole, t in self.ports.get((node, port), {}).items() if pole not in ("-", "N", "earth"))
+
+    def _once(self, name: str, make):
+        if name not in self._shared:
+            self._shared[name] = make()
+        return self._shared[name]
+
+    def _first_cores(self) -> dict[str, Conductor]:
+        found: dict[str, Conductor] = {}
+        for wire in self.system.conductors:
+            found.setdefault(wire.cable, wire)
+        return found
+
+    def _ports(self) -> dict[tuple[str, str], dict[str, str]]:
+        found: dict[tuple[str, str], dict[str, str]] = {}
+        for terminal in self.system.terminals.values():
+            found.setdefault((terminal.node, terminal.port), {})[terminal.pole] = terminal.id
+        return found
+
+
+def _lines_out(graph: nx.MultiGraph, lines: set[str]) -> nx.MultiGraph:
+    left = nx.MultiGraph()
+    left.add_nodes_from(graph.nodes(data=True))
+    left.add_edges_from(
+        (a, b, key, data) for a, b, key, data in graph.edges(keys=True, data=True)
+        if data["form"] not in ("conductor", "joint") or data["value"].circuit not in lines
+    )
+    return left
