@@ -80,7 +80,8 @@ class Line:
 
 @dataclass(frozen=True)
 class Stub:
-    """A return, bond or interrupted line that ends in a tag: the name of where it lands.
+    """A return, bond or interrupted line that ends in a tag: the name of where it lands. `at` is
+    where it leaves the symbol or line; tags.tag draws lead and tag from there.
     form: "return", "earth", "to" and "from" (a pair of references, `partner` the other's id)."""
 
     id: str
