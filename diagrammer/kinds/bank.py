@@ -1,7 +1,9 @@
 """A bank: batteries that work as one store of energy."""
 
+from diagrammer.kinds.direct import claim
 from diagrammer.kinds.kind import (
-    CURRENT, NODE, TEMPERATURE, UNLIMITED, VOLTAGE, YES_NO, COUNT, Claim, Field, Gives, Kind, dc, quantity, word,
+    COUNT, CURRENT, NODE, NUMBER, RESISTANCE, TEMPERATURE, UNLIMITED, VOLTAGE, YES_NO, Field, Gives, Kind, dc,
+    quantity, word,
 )
 
 CHEMISTRIES = ("lifepo4", "flooded", "agm", "gel", "lithium")
@@ -15,14 +17,13 @@ FIELDS = (
     Field("max charge", CURRENT, least=0, says="highest continuous charge current"),
     Field("max discharge", CURRENT, least=0, says="highest continuous discharge current"),
     Field("short circuit", CURRENT, least=0, says="prospective short-circuit current at the posts"),
+    Field("internal resistance", RESISTANCE, least=0, says="resistance between the posts"),
+    Field("peukert", NUMBER, least=1, most=2, says="exponent by which capacity shrinks with current"),
     Field("charge above", TEMPERATURE, says="lowest temperature at which it may be charged"),
     Field("cold cutoff", YES_NO, says="its electronics stop charging in the cold"),
     Field("duty", word("house", "starter"), default="house", says="what it is for"),
     Field("pair", NODE, says="where the returns of what hangs on it land"),
 )
-
-def claims(values):
-    return (Claim("main", values["voltage"], values["voltage"], "storage"),)
 
 
 def kind(name: str, says: str) -> Kind:
@@ -30,7 +31,7 @@ def kind(name: str, says: str) -> Kind:
         name=name, letter="G", sort="point", symbol="battery", says=says, fields=FIELDS,
         ports=lambda values: (dc("main"),),
         gives=lambda values: (Gives("main", UNLIMITED, "storage"),),
-        claims=claims,
+        claims=lambda values: claim("main", values.get("voltage"), "storage"),
     )
 
 

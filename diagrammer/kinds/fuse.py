@@ -1,17 +1,30 @@
-"""A fuse: opens once when the current is too large."""
+"""A fuse: opens once when the current is too large. Also what all things of two ends are made of."""
 
-from diagrammer.kinds.kind import COUNT, CURRENT, VOLTAGE, Field, Inner, Kind, contact, word
+from collections.abc import Callable
+
+from diagrammer.kinds.kind import COUNT, CURRENT, VOLTAGE, Field, Inner, Kind, Port, Values, contact, word
 
 BODIES = ("class-t", "anl", "strip", "blade", "nh", "gpv", "cartridge", "cube", "inline")
+RATING = Field("rating", CURRENT, least=0, says="rated current")
+BREAKING = Field("breaking", CURRENT, least=0, says="the largest fault current it can break")
+RATED_VOLTAGE = Field("voltage", VOLTAGE, least=0, says="rated voltage")
+POLES = Field("poles", COUNT, default=1, most=4, says="conductors of one circuit that it opens together")
 
 
-def contacts(values):
-    return tuple(contact(str(n)) for n in range(1, 2 * (values.get("poles") or 1) + 1))
+def pairs(values: Values) -> int:
+    """How many ways through: poles of one circuit or contacts of separate ones."""
+    return max(values.get("poles") or 1, values.get("contacts") or 1)
 
 
-def poles(form: str):
-    def inside(values):
-        return tuple(Inner(str(n), str(n + 1), form) for n in range(1, 2 * (values.get("poles") or 1), 2))
+def contacts(values: Values) -> tuple[Port, ...]:
+    """In at 1 out at 2, in at 3 out at 4 ..."""
+    return tuple(contact(str(n)) for n in range(1, 2 * pairs(values) + 1))
+
+
+def poles(form: str) -> Callable[[Values], tuple[Inner, ...]]:
+    """Every way through it passes current in this form."""
+    def inside(values: Values) -> tuple[Inner, ...]:
+        return tuple(Inner(str(n), str(n + 1), form) for n in range(1, 2 * pairs(values), 2))
     return inside
 
 
@@ -20,10 +33,7 @@ KIND = Kind(
     says="Opens once, for good, when the current is too large.",
     fields=(
         Field("type", word(*BODIES), says="the body, as its standard calls it"),
-        Field("rating", CURRENT, least=0, says="rated current"),
-        Field("breaking", CURRENT, least=0, says="the largest fault current it can break"),
-        Field("voltage", VOLTAGE, least=0, says="rated voltage"),
-        Field("poles", COUNT, default=1, most=4, says="conductors it opens together"),
+        RATING, BREAKING, RATED_VOLTAGE, POLES,
     ),
     ports=contacts,
     inside=poles("overcurrent"),
