@@ -24,7 +24,7 @@ KIND = Kind(
         Field("voltage", VOLTAGE, least=1, says="nominal voltage, or the charge voltage, of the bank it charges"),
         Field("input voltage", window("voltage"), least=1, says="nominal voltage or window of its input"),
         Field("input current", CURRENT, least=0, says="highest current it draws"),
-        Field("max pv voltage", VOLTAGE, least=0, says="highest open-circuit voltage at its pv port; else there is none"),
+        Field("max pv voltage", VOLTAGE, least=0, says="highest open-circuit voltage at its pv port; without it none"),
         COMMON,
     ),
     ports=ports, supplies=supplies,
