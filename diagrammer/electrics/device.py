@@ -1,0 +1,37 @@
+"""What an overcurrent device of a body is usually rated for where its data sheet is not at hand."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from diagrammer.tables.load import load
+
+
+@dataclass(frozen=True)
+class Rated:
+    """Voltage [V] and the fault current [A] broken at it; where the numbers come from."""
+
+    volts: float
+    breaking: float
+    standard: str
+    provenance: str
+
+
+def usual(body: str, rating: float, form: str = "", *, ac: bool = False) -> tuple[Rated, ...]:
+    """What devices of `body` for `rating` [A] are usually made for, by rising voltage; () where none is known.
+
+    The same body may break less at a higher voltage. `form` asks for one of its forms ("58 V", "thermal", ...).
+    """
+    found = []
+    for row in load("device_families"):
+        wanted = row["form"] == form if form else row["usual"] == "yes"
+        fits = float(row["least"]) <= rating <= float(row["most"])
+        if row["body"] == body and row["current"] == ("ac" if ac else "dc") and wanted and fits:
+            breaking = max(float(row["breaking"]), rating * float(row["breaking x In"] or 0))
+            found.append(Rated(float(row["volts"]), breaking, row["standard"], row["provenance"]))
+    return tuple(sorted(found, key=lambda r: r.volts))
+
+
+def breaking(body: str, rating: float, volts: float, form: str = "", *, ac: bool = False) -> Rated | None:
+    """What such a device usually breaks in a system of at most `volts` [V]; None where it is not made for that."""
+    return next((r for r in usual(body, rating, form, ac=ac) if r.volts >= volts), None)
