@@ -195,3 +195,4 @@ class System:
     interlocks: tuple[tuple[str, ...], ...] = ()
     states: Mapping[str, Mapping[str, str]] = field(default_factory=dict)
     place: Place | None = None
+    sheet: Mapping[str, str] = field(default_factory=dict)  # title block: owner, creator, number ...

@@ -1,0 +1,32 @@
+"""Every problem of a file, collected while reading goes on."""
+
+from __future__ import annotations
+
+from diagrammer.text.finding import Problem
+from diagrammer.text.place import Place
+from diagrammer.text.suggest import did_you_mean, listed
+
+MOST = 200  # a file with more has one cause
+
+
+class Complaints:
+    def __init__(self) -> None:
+        self.problems: list[Problem] = []
+
+    def __call__(self, at: Place, message: str, help: str = "") -> None:
+        if len(self.problems) < MOST:
+            self.problems.append(Problem(at, message, help))
+
+    def unknown(self, at: Place, what: str, word: str, names) -> None:
+        """`word` is no `what`; the nearest of `names`, or all of them where they are few."""
+        if len(self.problems) >= MOST:
+            return
+        names = list(names)
+        advice = did_you_mean(word, names)
+        if not advice and 0 < len(names) <= 24:
+            advice = f"There is {listed(names)}."
+        self(at, f"there is no {what} `{word}`", advice)
+
+    @property
+    def sorted(self) -> tuple[Problem, ...]:
+        return tuple(sorted(set(self.problems), key=lambda problem: (problem.at, problem.message)))

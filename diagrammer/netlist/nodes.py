@@ -1,0 +1,200 @@
+"""The `nodes` section: every node with its kind, its fields and their places."""
+
+from __future__ import annotations
+
+import difflib
+from collections.abc import Mapping as MappingType
+
+from diagrammer.kinds import DEVICES, KINDS
+from diagrammer.kinds.kind import SHARED, Field, Kind, Values
+from diagrammer.netlist import fields
+from diagrammer.netlist.complaints import Complaints
+from diagrammer.netlist.model import Node
+from diagrammer.netlist.path import NAME
+from diagrammer.quantity import Measure
+from diagrammer.text.place import Place
+from diagrammer.text.suggest import listed
+from diagrammer.text.tree import Mapping, Scalar, Tree
+
+Parts = MappingType[str, Mapping]
+
+
+def read(tree: Tree | None, practice: str, parts: Parts, say: Complaints) -> dict[str, Node]:
+    """All declared nodes, in file order."""
+    if tree is None:
+        return {}
+    if not isinstance(tree, Mapping):
+        say(tree.place, "`nodes` is a mapping: one entry a node, `name: {kind: ..., ...}`")
+        return {}
+    nodes: dict[str, Node] = {}
+    folded: dict[str, str] = {}
+    for key, value in tree:
+        if not _good_name(key, say):
+            continue
+        twin = folded.setdefault(key.text.casefold(), key.text)
+        if twin != key.text:
+            say(key.place, f"`{key.text}` and `{twin}` differ only in upper and lower case", "Give one another name.")
+        node = _node(key, value, practice, parts, say)
+        if node:
+            nodes[key.text] = node
+    _check_pairs(nodes, say)
+    return nodes
+
+
+def _good_name(key: Scalar, say: Complaints) -> bool:
+    if key.text in DEVICES:
+        say(key.place, f"`{key.text}` is the word for a device and can't be the name of a node")
+    elif not NAME.fullmatch(key.text) or len(key.text) > 80:
+        say(key.place, f"`{key.text[:80]}` can't be a name", "Names have letters, digits, - and _, and no - at the end.")
+    else:
+        return True
+    return False
+
+
+def _node(key: Scalar, value: Tree, practice: str, parts: Parts, say: Complaints) -> Node | None:
+    if not isinstance(value, Mapping):
+        say(value.place, f"node `{key.text}` is a mapping, `{{kind: ..., ...}}`")
+        return None
+    entries = {name.text: (name, tree) for name, tree in value}
+    part = entries.get("part")
+    if part:
+        entries = {**_part(part[1], parts, say), **entries}
+    kind = _kind(key, entries.pop("kind", None), say)
+    if not kind:
+        return None
+    return make(key.text, key.place, kind, entries, practice, say)
+
+
+def _part(tree: Tree, parts: Parts, say: Complaints) -> dict[str, tuple[Scalar, Tree]]:
+    name = tree.text if isinstance(tree, Scalar) else ""
+    if name not in parts:
+        say.unknown(tree.place, "part", name, parts)
+        return {}
+    return {key.text: (key, value) for key, value in parts[name]}
+
+
+def _kind(key: Scalar, entry: tuple[Scalar, Tree] | None, say: Complaints) -> Kind | None:
+    if entry is None:
+        say(key.place, f"node `{key.text}` has no kind", "Write `kind: ...`.")
+        return None
+    tree = entry[1]
+    name = tree.text if isinstance(tree, Scalar) else ""
+    if name not in KINDS:
+        near = difflib.get_close_matches(name[:60], KINDS, n=1, cutoff=0.6)
+        say(tree.place, f"there is no kind `{name}`", f"Did you mean `{near[0]}`?" if near else f"There is {listed(KINDS)}.")
+        return None
+    return KINDS[name]
+
+
+def make(
+    name: str, place: Place, kind: Kind, entries: MappingType[str, tuple[Scalar, Tree]], practice: str, say: Complaints,
+    declared: bool = True,
+) -> Node:
+    """A node from its entries; what is missing or wrong is said."""
+    known = {field.name: field for field in (*kind.fields, *SHARED)}
+    given: dict[str, object] = {}
+    places: dict[str, Place] = {}
+    accept: dict[str, tuple[str, Place]] = {}
+    for key, tree in entries.values():
+        if key.text == "accept":
+            accept = read_accept(tree, say)
+        elif key.text not in known:
+            say.unknown(key.place, f"field of {kind.name}", key.text, known)
+        else:
+            value = fields.read(tree, known[key.text], say)
+            places[key.text] = tree.place
+            if value is not None:
+                given[key.text] = value
+    _settle(given, places, known, say)
+    _missing(name, place, kind, places, say)
+    return finish(name, place, kind, given, places, practice, declared, accept)
+
+
+def finish(
+    name: str, place: Place, kind: Kind, given: dict[str, object], places: MappingType[str, Place], practice: str,
+    declared: bool, accept: MappingType[str, tuple[str, Place]],
+) -> Node:
+    defaults = {field.name: field.default for field in kind.fields if field.default is not None}
+    values = Values({**defaults, **given}, practice)
+    try:
+        ports = kind.ports(values)
+    except (KeyError, TypeError, ValueError):  # a required field is missing or wrong, and was said
+        ports = ()
+    return Node(name, kind, values, place, places, declared, ports, accept)
+
+
+def _missing(name: str, place: Place, kind: Kind, places: MappingType[str, Place], say: Complaints) -> None:
+    missing = [field.name for field in kind.fields if field.required and field.name not in places]
+    if missing:
+        say(place, f"{kind.name} `{name}` needs {listed(missing)}")
+    for group in kind.either:
+        if not any(field in places for field in group):
+            say(place, f"{kind.name} `{name}` needs {listed(group, 'or')}")
+
+
+def _settle(given: dict[str, object], places: MappingType[str, Place], known: MappingType[str, Field], say: Complaints) -> None:
+    """A field of several dimensions is kept in its first: Wh become Ah, V/°C become %/°C, A become W."""
+    for name, value in list(given.items()):
+        if not isinstance(value, Measure):
+            continue
+        first = known[name].form.dimensions[0]
+        base = _base(name, first, given)
+        if value.dimension == first:
+            given[name] = value.value
+        elif base is None:
+            del given[name]
+            say(places[name], f"{name}: in this unit it can't be understood without the voltage")
+        else:
+            given[name] = _FROM[value.dimension](value.value, base)
+
+
+_FROM = {
+    "energy": lambda value, volts: value / volts,
+    "charge": lambda value, volts: value * volts,
+    "voltage drift": lambda value, volts: 100 * value / volts,
+    "current": lambda value, volts: value * volts,
+    "power": lambda value, volts: value / volts,
+}
+
+
+def _base(name: str, dimension: str, given: MappingType[str, object]) -> float | None:
+    of = name.split()[0] if dimension == "drift" else "voltage"
+    volts = given.get(of)
+    return volts if isinstance(volts, (int, float)) and volts > 0 else None
+
+
+def read_accept(tree: Tree, say: Complaints) -> dict[str, tuple[str, Place]]:
+    """{rule: (reason, place)}; a reason is required."""
+    if not isinstance(tree, Mapping):
+        say(tree.place, "`accept` is {rule: reason}")
+        return {}
+    accepted = {}
+    for key, value in tree:
+        if not isinstance(value, Scalar) or not value.text.strip():
+            say(value.place, f"accept: `{key.text}` needs a reason")
+        else:
+            accepted[key.text] = (value.text.strip(), key.place)
+    return accepted
+
+
+def _check_pairs(nodes: MappingType[str, Node], say: Complaints) -> None:
+    for node in nodes.values():
+        for field in node.kind.fields:
+            named = node.get(field.name)
+            if field.form.sort not in ("node", "nodes") or not named:
+                continue
+            for name in (named,) if isinstance(named, str) else named:
+                if name not in nodes:
+                    say.unknown(node.places[field.name], "node", name, nodes)
+                elif field.name == "pair" and not way_back_of_pair(nodes[name]):
+                    say(node.places[field.name], f"`{name}` is a {nodes[name].kind.name}: no return can land there")
+
+
+def way_back_of_pair(node: Node) -> str:
+    """The terminal where a return lands that is written to a pair, "" if none can."""
+    for port in node.ports:
+        if port.form == "single" and port.name == "main":
+            return node.name
+        if port.form == "dc":
+            return node.terminal("-" if port.name == "main" else f"{port.name}.-")
+    return ""

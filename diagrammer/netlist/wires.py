@@ -1,0 +1,247 @@
+"""What is written under `wire`: sizes, lengths and what the conductors are made of.
+
+    wire = run | [ run, ... ] | { size, length, hops, parallel, insulation, ..., feed: wire, return: wire }
+    run  = [ N "parallel" ] [ SIZE ] [ LENGTH ]
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass, replace
+
+from diagrammer import quantity
+from diagrammer.netlist.complaints import Complaints
+from diagrammer.netlist.model import Wire
+from diagrammer.text.place import Place
+from diagrammer.text.suggest import listed
+from diagrammer.text.tree import Mapping, Scalar, Sequence, Tree
+
+KEYS = ("size", "length", "hops", "parallel", "insulation", "material", "in", "bundle", "ambient",
+        "terminals", "cores", "earth", "feed", "return")
+PLACES = (*Wire.SHEATHS, "air", "panel", "engine-space", "bilge", "free")
+MATERIALS = ("copper", "tinned", "aluminium")
+_RUN = re.compile(r"(?:([0-9]{1,2})\s+parallel\b)?\s*([1-4]/0(?:\s*AWG)?(?![0-9/])|[0-9.]+\s*(?:AWG|mm²|mm2|kcmil))?\s*(.*)")
+
+
+@dataclass(frozen=True)
+class Hop:
+    """One entry of a wire list: what it says, None where it says nothing."""
+
+    place: Place
+    size: quantity.Size | None = None
+    parallel: int | None = None
+    length: float | None = None
+    size_place: Place | None = None
+
+
+@dataclass(frozen=True)
+class Spec:
+    """The wire of one leg. `hops` has one entry a conductor where `listed`, else one for the run."""
+
+    base: Wire
+    hops: tuple[Hop, ...] = ()
+    listed: bool = False
+    place: Place | None = None
+    cores: tuple[str, ...] = ()
+    earth: quantity.Size | None = None
+    feed: Spec | None = None
+    back: Spec | None = None
+
+    @property
+    def length(self) -> float | None:
+        lengths = [hop.length for hop in self.hops]
+        return sum(lengths) if lengths and None not in lengths else None
+
+    def split(self, count: int) -> tuple[tuple[Wire, Hop | None], ...]:
+        """Wire and entry of each of `count` conductors; a size carries on."""
+        if not self.hops:
+            return ((self.base, None),) * count
+        pairs, wire = [], self.base
+        for hop in self.hops if self.listed else self.hops[:1] * count:
+            wire = replace(wire, size=hop.size or wire.size, parallel=hop.parallel or wire.parallel)
+            pairs.append((wire, hop))
+        return tuple(pairs)
+
+
+def read(tree: Tree | None, base: Wire, say: Complaints, nested: bool = False) -> Spec:
+    """The spec that a `wire` value gives, on top of what holds for the whole file."""
+    if tree is None:
+        return Spec(base)
+    if isinstance(tree, Scalar):
+        return Spec(base, (_run(tree, say),), False, tree.place)
+    if isinstance(tree, Sequence):
+        return Spec(base, _hops(tree, say), True, tree.place)
+    return _mapping(tree, base, say, nested)
+
+
+def _hops(tree: Sequence, say: Complaints) -> tuple[Hop, ...]:
+    for item in tree.items:
+        if not isinstance(item, Scalar):
+            say(item.place, "an entry of a wire list is one text: size and length")
+    return tuple(_run(item, say) if isinstance(item, Scalar) else Hop(item.place) for item in tree.items)
+
+
+def _run(scalar: Scalar, say: Complaints) -> Hop:
+    text = scalar.text.strip()
+    if re.match(r"[0-9]+\s*[x×]\s*[0-9]", text):
+        say(scalar.place, f"`{text}`: cores or conductors?", "Write `2 parallel 70 mm²`; cores follow from the circuit.")
+        return Hop(scalar.place)
+    parallel, size, length = _RUN.fullmatch(text).groups()
+    try:
+        return Hop(
+            scalar.place,
+            quantity.size(size) if size else None,
+            int(parallel) if parallel else None,
+            _length(length) if length else None,
+            scalar.place if size else None,
+        )
+    except quantity.Unreadable as wrong:
+        say(scalar.place, f"wire: {wrong}", "An entry is size and length, as `10 AWG 2 m`." if "," in text else "")
+        return Hop(scalar.place)
+
+
+def _length(text: str) -> float:
+    length = quantity.measure(text, "length").value
+    if not 0 <= length <= 100_000:
+        raise quantity.Unreadable(f"`{text}` is no length of a conductor")
+    return length
+
+
+def _mapping(tree: Mapping, base: Wire, say: Complaints, nested: bool) -> Spec:
+    values: dict[str, Tree] = {}
+    for key, value in tree:
+        if key.text not in KEYS or (nested and key.text in ("feed", "return")):
+            say.unknown(key.place, "wire entry", key.text, KEYS)
+        else:
+            values[key.text] = value
+    wire = replace(base, **_of_wire(values, say))
+    hops, is_list = _entries(values, tree.place, say)
+    spec = Spec(wire, hops, is_list, tree.place, _cores(values, say), _size(values.get("earth"), say))
+    if "feed" not in values and "return" not in values:
+        return spec
+    feed = _over(spec, read(values.get("feed"), wire, say, nested=True))
+    back = read(values["return"], replace(wire, size=None), say, nested=True) if "return" in values else None
+    return replace(spec, feed=feed, back=back)
+
+
+def _over(outer: Spec, inner: Spec) -> Spec:
+    return replace(inner, cores=inner.cores or outer.cores, earth=inner.earth or outer.earth,
+                   hops=inner.hops or outer.hops, listed=inner.listed if inner.hops else outer.listed)
+
+
+def _entries(values: dict[str, Tree], place: Place, say: Complaints) -> tuple[tuple[Hop, ...], bool]:
+    hops = values.get("hops")
+    if hops is not None:
+        if "length" in values:
+            say(values["length"].place, "`length` beside `hops`: each entry of hops has its own")
+        if isinstance(hops, Sequence):
+            return _hops(hops, say), True
+        say(hops.place, "`hops` is a list, one entry a conductor")
+        return (), False
+    length = values.get("length")
+    if length is None:
+        return (), False
+    if not isinstance(length, Scalar):
+        say(length.place, "`length` is one length; for several use `hops`")
+        return (), False
+    try:
+        return (Hop(length.place, length=_length(length.text)),), False
+    except quantity.Unreadable as wrong:
+        say(length.place, f"length: {wrong}")
+        return (), False
+
+
+def _size(tree: Tree | None, say: Complaints) -> quantity.Size | None:
+    if tree is None:
+        return None
+    try:
+        return quantity.size(tree.text if isinstance(tree, Scalar) else "")
+    except quantity.Unreadable as wrong:
+        say(tree.place, str(wrong))
+        return None
+
+
+def _cores(values: dict[str, Tree], say: Complaints) -> tuple[str, ...]:
+    tree = values.get("cores")
+    if tree is None:
+        return ()
+    known = ("L", "L1", "L2", "L3", "N", "earth")
+    names = tuple(tree.text.split()) if isinstance(tree, Scalar) else ()
+    for name in names or ("",):
+        if name not in known:
+            say(tree.place, f"`{name}` is no core; cores are some of {listed(known)}, as `cores: L N`")
+    return names
+
+
+def _of_wire(values: dict[str, Tree], say: Complaints) -> dict[str, object]:
+    """What a mapping says of the conductor itself, by the names of model.Wire."""
+    found: dict[str, object] = {}
+    size = _size(values.get("size"), say)
+    if size:
+        found["size"] = size
+    for key, name, convert in _PLAIN:
+        tree = values.get(key)
+        if tree is None:
+            continue
+        try:
+            found[name] = convert(tree)
+        except (ValueError, AttributeError) as wrong:
+            say(tree.place, f"{key}: {wrong}" if str(wrong) and isinstance(tree, Scalar) else f"{key}: one value is wanted")
+    return found
+
+
+def _degrees(tree: Tree) -> float:
+    value = quantity.measure(tree.text, "temperature").value
+    if not -80 <= value <= 400:
+        raise ValueError(f"`{tree.text}` is out of range")
+    return value
+
+
+def _whole(tree: Tree) -> int:
+    if not re.fullmatch(r"[0-9]{1,3}", tree.text) or int(tree.text) < 1:
+        raise ValueError(f"`{tree.text}`: a whole number from 1 is wanted")
+    return int(tree.text)
+
+
+def _among(*words: str):
+    def convert(tree: Tree) -> str:
+        if tree.text not in words:
+            raise ValueError(f"`{tree.text}` is not one of {listed(words)}")
+        return tree.text
+    return convert
+
+
+def _where(tree: Tree) -> tuple[str, ...]:
+    return tuple(_among(*PLACES)(word) for word in _words(tree))
+
+
+def _words(tree: Tree):
+    """The words of a text or a list as scalars."""
+    if isinstance(tree, Sequence):
+        return tree.items
+    return [replace(tree, text=word) for word in tree.text.split()]
+
+
+_PLAIN = (
+    ("parallel", "parallel", _whole),
+    ("insulation", "insulation", _degrees),
+    ("material", "material", _among(*MATERIALS)),
+    ("in", "inside", _where),
+    ("bundle", "bundle", _whole),
+    ("ambient", "ambient", _degrees),
+    ("terminals", "terminals", lambda tree: tree.text),
+)
+
+
+def file_wire(tree: Tree | None, say: Complaints) -> Wire:
+    """The wire that holds for every circuit which says nothing else."""
+    if tree is None:
+        return Wire()
+    if not isinstance(tree, Mapping):
+        say(tree.place, "`wire` of the whole file is a mapping, such as {insulation: 105 °C}")
+        return Wire()
+    allowed = tuple(name for name, _, _ in _PLAIN) + ("size",)
+    for key, _ in tree:
+        if key.text not in allowed:
+            say.unknown(key.place, "entry of the file's wire", key.text, allowed)
+    return Wire(**_of_wire({key.text: value for key, value in tree if key.text in allowed}, say))
