@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import math
 from collections import deque
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
 
 import networkx as nx
 
@@ -147,6 +147,25 @@ def reach(web: Web, start: Iterable[str], without: Iterable[str] = ()) -> dict[s
                 distance[other] = distance[vertex] + 1
                 queue.append(other)
     return distance
+
+
+def trail(web: Web, start: str, ends: Collection[str], without: Iterable[str] = ()) -> tuple[str, ...]:
+    """The vertices of a shortest path from `start` to any of `ends`; only `start` where none leads."""
+    gone = set(without)
+    came: dict[str, str | None] = {start: None}
+    queue = deque(came)
+    while queue:
+        vertex = queue.popleft()
+        if vertex in ends:
+            path = [vertex]
+            while (vertex := came[vertex]) is not None:
+                path.append(vertex)
+            return tuple(reversed(path))
+        for other, key in web[vertex]:
+            if other not in came and key not in gone:
+                came[other] = vertex
+                queue.append(other)
+    return (start,)
 
 
 def minimum_cut(web: Web, wrong: Iterable[str], right: Iterable[str],

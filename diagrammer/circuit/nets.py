@@ -113,22 +113,13 @@ class Positions:
         self._interlocks(inside)
 
     def _multi_way(self, inside) -> None:
-        by_node: dict[str, list] = {}
+        for name, node in self.system.nodes.items():
+            words = tuple(node.kind.positions(node.values)) if node.kind.sort == "end" else ()
+            if len(words) > 1:
+                self.choosers[name] = Chooser(name, words)
         for key, value in inside:
-            if value.positions and self.system.nodes[value.node].kind.sort == "end":
-                by_node.setdefault(value.node, []).append((key, value.positions))
-        for name, edges in by_node.items():
-            if len({positions for _, positions in edges} | self._gives(name)) < 2:
-                continue
-            words = tuple(dict.fromkeys(word for _, positions in edges for word in positions))
-            words += tuple(w for positions in sorted(self._gives(name)) for w in positions if w not in words)
-            self.choosers[name] = Chooser(name, words)
-            for key, positions in edges:
-                self.needs.setdefault(key, []).append((name, frozenset(positions)))
-
-    def _gives(self, name: str) -> set[tuple[str, ...]]:
-        node = self.system.nodes[name]
-        return {give.positions for give in node.kind.gives(node.values) if give.positions}
+            if value.positions and value.node in self.choosers:
+                self.needs.setdefault(key, []).append((value.node, frozenset(value.positions)))
 
     def _interlocks(self, inside) -> None:
         for number, members in enumerate(self.system.interlocks):

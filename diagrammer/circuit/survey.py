@@ -59,7 +59,7 @@ class Survey:
 
     @cached_property
     def after_measured(self) -> View:
-        return self.after_domains.without(self.measured)
+        return self.after_domains.without(fact for fact in self.measured if fact.rule != "no-shunt")
 
     @cached_property
     def protection(self) -> tuple[Fact, ...]:

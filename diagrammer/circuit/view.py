@@ -71,6 +71,16 @@ class View:
         return Positions(self.graph, self.system)
 
     @property
+    def edges(self) -> Mapping[str, Mapping]:
+        """The data of every edge of the whole graph, by key."""
+        return self._once("edges", lambda: {key: data for *_, key, data in self.whole.edges(keys=True, data=True)})
+
+    def ends(self, key: str) -> tuple[str, str]:
+        """The two terminals of an edge, in the order of the path."""
+        value = self.edges[key]["value"]
+        return value.a, value.b
+
+    @property
     def circuits(self) -> Mapping[str, Circuit]:
         return self._once("circuits", lambda: {circuit.name: circuit for circuit in self.system.circuits})
 
