@@ -153,6 +153,6 @@ def _written_return(draft: Draft, entry: Entry, path: Path) -> wires.Spec:
         return spec
     length = (entry.spec.feed or entry.spec).length
     ends = [draft.nodes[item.name] for item in (path.items[0], path.items[-1]) if item.name in draft.nodes]
-    straps = [node.get("strap") for node in ends if node.kind.name == "chassis" and node.get("strap") is not None]
+    straps = [node.get("strap") for node in ends if node.get("strap") is not None]
     length = straps[0] if straps else length
     return wires.Spec(spec.base, (wires.Hop(spec.place or entry.place, length=length),)) if length is not None else spec

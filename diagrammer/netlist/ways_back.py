@@ -73,7 +73,7 @@ def way_back(draft: Draft, item: Item, stop: Stop, number: int) -> WayBack | Non
     node = draft.nodes[stop.node]
     terminal = stop.leave or stop.enter
     local = terminal.removeprefix(node.name).removeprefix(".")
-    if any(part.text == "-" for part in item.parts) or node.kind.name in ("chassis", "earth", "terminals"):
+    if any(part.text == "-" for part in item.parts):
         return None
     pair = node.get("pair")
     if node.kind.name in ("bar", "joint"):
@@ -169,7 +169,7 @@ def return_spec(draft: Draft, entry: Entry) -> Spec:
 def _length(draft: Draft, entry: Entry, spec: Spec, feed: Leg, a: WayBack, b: WayBack) -> float | None:
     for back in (a, b):
         node = draft.nodes.get(back.terminal)
-        if node and node.kind.name == "chassis" and node.get("strap") is not None:
+        if node and node.get("strap") is not None:
             return node.get("strap")
     if spec.hops:
         return spec.length
