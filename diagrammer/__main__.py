@@ -1,0 +1,47 @@
+"""The program: `diagrammer COMMAND ...`."""
+
+from __future__ import annotations
+
+import argparse
+import os
+import sys
+
+from diagrammer import __version__, commands
+
+ABOUT = "Checks the netlist of an off-grid electrical system and draws its one-line diagram."
+CAUTION = """\
+first steps: write a netlist (see README.md), `diagrammer check FILE`, `diagrammer draw FILE`.
+The program knows only what the netlist says. Batteries and mains can burn and kill: local codes
+and licensed practice come first, and a person who may do so checks the installation."""
+
+
+def parser() -> argparse.ArgumentParser:
+    top = argparse.ArgumentParser("diagrammer", description=ABOUT, epilog=CAUTION, formatter_class=argparse.RawDescriptionHelpFormatter)
+    top.add_argument("--version", action="version", version=f"diagrammer {__version__}")
+    below = top.add_subparsers(metavar="COMMAND", required=True)
+    for name in commands.names():
+        module = commands.command(name)
+        sub = below.add_parser(
+            module.NAME, help=module.HELP, description=f"{module.HELP[0].upper()}{module.HELP[1:]}.",
+            epilog=getattr(module, "MORE", ""), formatter_class=argparse.RawDescriptionHelpFormatter,
+        )
+        module.arguments(sub)
+        sub.set_defaults(run=module.run)
+    return top
+
+
+def main(words: list[str] | None = None) -> int:
+    given = parser().parse_args(words)
+    try:
+        status = given.run(given)
+        sys.stdout.flush()
+        return status
+    except BrokenPipeError:  # the reader of our output has gone
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return 0
+    except KeyboardInterrupt:
+        return 130
+
+
+if __name__ == "__main__":
+    sys.exit(main())

@@ -1,0 +1,70 @@
+"""From text to paper, a line a stage. The page to read first."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from diagrammer.netlist.model import System
+from diagrammer.netlist.read import read
+from diagrammer.text.finding import Finding, Problem
+from diagrammer.text.source import LIMIT, Source, decode
+
+if TYPE_CHECKING:
+    from diagrammer.layout.options import Options
+    from diagrammer.layout.scene import Scene
+
+
+class Unusable(Exception):
+    """A file that can't be used: what happened, and advice, for the person at the terminal."""
+
+
+@dataclass(frozen=True)
+class Reading:
+    """What a file holds: `system` is None where there are problems."""
+
+    file: str
+    source: Source | None
+    system: System | None
+    problems: tuple[Problem, ...]
+
+
+def load(path: Path) -> Reading:
+    """Read a netlist file. Raises Unusable where the file itself can't be read."""
+    try:
+        with path.open("rb") as file:
+            data = file.read(LIMIT + 1)
+    except OSError as error:
+        raise Unusable(f"{path}: can't be read: {error.strerror or error}") from error
+    text = decode(data, str(path))
+    if isinstance(text, Problem):
+        return Reading(str(path), None, None, (text,))
+    system, problems = read(text, folder=path.parent)
+    return Reading(str(path), text, system, problems)
+
+
+def check(system: System) -> tuple[Finding, ...]:
+    """Every finding, in the order of the file."""
+    from diagrammer.rules.run import check as run
+
+    return run(system)
+
+
+def lay_out(system: System, findings: tuple[Finding, ...], options: Options) -> Scene:
+    """The drawing as a scene, findings flagged."""
+    from diagrammer.layout.draw import draw
+    from diagrammer.layout.mark import Mark
+
+    marks = tuple(
+        Mark(number, one.severity, one.rule, one.message, one.nodes, one.conductors, bool(one.accepted))
+        for number, one in enumerate(findings, 1)
+    )
+    return draw(system, marks, options)
+
+
+def write(scene: Scene) -> tuple[str, ...]:
+    """One SVG text a sheet."""
+    from diagrammer.drawing.write import svg
+
+    return tuple(svg(sheet, scene) for sheet in scene.sheets)
