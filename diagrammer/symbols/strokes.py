@@ -103,11 +103,16 @@ def converter(
         name, CONVERTER, CONVERTER,
         (box(-half, -half, half, half), line((-half, half), (half, -half))),
         {**through(CONVERTER), **ports}, says, number,
-        (Letter((-2.0, -2.2), signs[0], 2.4), Letter((2.0, 2.2), signs[1], 2.4)),
+        (_sign((-2.0, -2.2), signs[0]), _sign((2.0, 2.2), signs[1])),
     )
+
+
+def _sign(at: Point, sign: str) -> Letter:
+    return Letter(at, sign, 3.2 if sign == "~" else 2.4)  # the tilde of a text font is small
 
 
 def machine(name: str, letter: str, sign: str, ports: Mapping[str, Point], says: str, number: str) -> Symbol:
     """Rotating machine: a circle of 8 mm with its letter and, below it, its current."""
-    return symbol(name, 8, 8, (circle((0, 0), 4),), ports, says, number,
-                  (Letter((0, -1.1), letter, 2.5), Letter((0, 2.1), sign, 2.2)))
+    nubs = tuple(line((x * 12**0.5 / 4, 2), (x, 2)) for x, y in ports.values() if y == 2)  # out to the bound
+    return symbol(name, 8, 8, (circle((0, 0), 4), *nubs), ports, says, number,
+                  (Letter((0, -1.1), letter, 2.5, fixed=True), Letter((0, 2.1), sign, 3 if sign == "~" else 2.2, fixed=True)))

@@ -27,11 +27,13 @@ class Stroke:
 
 @dataclass(frozen=True)
 class Letter:
-    """Text that belongs to the symbol, its middle at `at`, capitals `height` [mm] high."""
+    """Text that belongs to the symbol, its middle at `at`, capitals `height` [mm] high. It is never
+    turned; its place is, unless `fixed`."""
 
     at: Point
     text: str
     height: float = 2.0
+    fixed: bool = False
 
 
 @dataclass(frozen=True)

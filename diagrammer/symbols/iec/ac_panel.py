@@ -9,6 +9,6 @@ SYMBOL = symbol(
     "ac-panel", 8, 8,
     (line((-2, -4), (-2, 4), heavy=True), *(line((-2, y), (2.5, y)) for y in (-2.5, 0, 2.5))),
     {"1": (-2, -4), "2": (-2, 4), "main": (-2, -4), "earth": (-2, 4)},
-    "ac distribution panel", "IEC 60617 S00001 drawn thick with its ways, common practice",
+    "ac distribution panel", "IEC 60617 conductor drawn thick with its ways, common practice",
     (Letter((-3.2, 0), "~", 2),),
 )

@@ -5,6 +5,6 @@ from __future__ import annotations
 from diagrammer.symbols.strokes import machine, source
 
 SYMBOL = machine(
-    "alternator", "G", "=", {**source(8), "sense": (4, 2), "field": (-4, 0), "lamp": (-4, 2)},
-    "alternator with rectifier", "IEC 60617 S00819 with G and =, shape from memory",
+    "alternator", "G", "=", {**source(8), "sense": (4, 0), "field": (-4, 0), "lamp": (4, 2)},
+    "alternator with rectifier", "IEC 60617 machine with G and =, shape from memory",
 )

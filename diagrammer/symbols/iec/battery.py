@@ -15,5 +15,5 @@ SYMBOL = symbol(
         line((2.2, -2.7), (3.6, -2.7)), line((2.9, -3.4), (2.9, -2)),
     ),
     {**through(7), "main": (0, -3.5), "+": (0, -3.5), "-": (0, 3.5)},
-    "battery", "IEC 60617 S00898, shape from memory",
+    "battery", "IEC 60617 S00898, number and shape from memory",
 )

@@ -6,5 +6,5 @@ from diagrammer.symbols.strokes import GAP, circle, contact, line, symbol, throu
 
 SYMBOL = symbol(
     "battery-switch", 4, 7, (*contact(3.5), line((-1, -GAP), (1, -GAP)), circle((0, -GAP + 0.5), 0.5)), through(7),
-    "isolating switch", "IEC 60617 S00290 (switch-disconnector), shape from memory",
+    "isolating switch", "IEC 60617 S00290 (switch-disconnector), number and shape from memory",
 )

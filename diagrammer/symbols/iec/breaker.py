@@ -6,5 +6,5 @@ from diagrammer.symbols.strokes import GAP, contact, cross, symbol, through
 
 SYMBOL = symbol(
     "breaker", 4, 7, (*contact(3.5), *cross(0, -GAP)), through(7),
-    "circuit-breaker", "IEC 60617 S00287, shape from memory",
+    "circuit-breaker", "IEC 60617 S00287, number and shape from memory",
 )

@@ -8,5 +8,5 @@ SYMBOL = converter(
     "charger-ac", ("~", "="), {
         "in": (0, -4.5), "main": (0, 4.5), "2": (-3, 4.5), "3": (3, 4.5), "sense": (4.5, 2), "earth": (-4.5, 2),
     },
-    "rectifier", "IEC 60617 S00894, shape from memory",
+    "rectifier", "IEC 60617 S00894, number and shape from memory",
 )

@@ -6,5 +6,5 @@ from diagrammer.symbols.strokes import converter
 
 SYMBOL = converter(
     "converter", ("=", "="), {"in": (0, -4.5), "main": (0, 4.5), "enable": (-4.5, -2), "earth": (-4.5, 2)},
-    "dc converter", "IEC 60617 S00893, shape from memory",
+    "dc converter", "IEC 60617 S00893, number and shape from memory",
 )

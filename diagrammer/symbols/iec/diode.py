@@ -7,5 +7,5 @@ from diagrammer.symbols.strokes import area, line, symbol, through
 SYMBOL = symbol(
     "diode", 4, 7,
     (line((0, -3.5), (0, 3.5)), area((-2, -1.75), (2, -1.75), (0, 1.75)), line((-2, 1.75), (2, 1.75))),
-    through(7), "diode", "IEC 60617 S00641, shape from memory",
+    through(7), "diode", "IEC 60617 diode, shape from memory",
 )

@@ -16,8 +16,8 @@ def wide(feeds: float):
             "in": (feeds / 2, -5), "in2": (feeds / 2 + 2.5, -5), "out": (0, 5),
             "sense": (-half, -2), "earth": (-half, 2.5),
         },
-        "inverter and charger", "IEC 60617 S00897, shape from memory",
-        (Letter((-half / 2, -2), "=", 2.5), Letter((half / 2, 2), "~", 2.5)),
+        "inverter and charger", "IEC 60617 S00897, number and shape from memory",
+        (Letter((-half / 2, -2), "=", 2.5), Letter((half / 2, 2), "~", 3.5)),
     )
 
 

@@ -12,5 +12,5 @@ SYMBOL = symbol(
         circle((0, 0), 2.5), line((-DIAGONAL, -DIAGONAL), (DIAGONAL, DIAGONAL)),
         line((-DIAGONAL, DIAGONAL), (DIAGONAL, -DIAGONAL)),
     ),
-    sink(5) | {"earth": (2.5, 0)}, "lamp", "IEC 60617 S00965, shape from memory",
+    sink(5) | {"earth": (2.5, 0)}, "lamp", "IEC 60617 S00965, number and shape from memory",
 )

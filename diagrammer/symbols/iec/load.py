@@ -6,5 +6,5 @@ from diagrammer.symbols.strokes import circle, sink, symbol
 
 SYMBOL = symbol(
     "load", 5, 5, (circle((0, 0), 2.5),), sink(5) | {"earth": (2.5, 0)}, "load",
-    "IEC 60617 S00061 (functional unit), shape from memory",
+    "IEC 60617 functional unit, shape from memory",
 )

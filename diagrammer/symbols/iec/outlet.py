@@ -8,5 +8,5 @@ SYMBOL = symbol(
     "outlet", 5, 5,
     (line((0, -2.5), (0, 0)), arc((-2.5, 2.5), (0, 0), (2.5, 2.5)), line((-2.5, 0), (2.5, 0))),
     {"1": (0, -2.5), "main": (0, -2.5), "earth": (2.5, 0)}, "socket outlet with protective contact",
-    "IEC 60617 S00460, shape from memory",
+    "IEC 60617 socket outlet with protective contact, shape from memory",
 )

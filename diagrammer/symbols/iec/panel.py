@@ -8,5 +8,5 @@ SYMBOL = symbol(
     "panel", 8, 8,
     (line((-2, -4), (-2, 4), heavy=True), *(line((-2, y), (2.5, y)) for y in (-2.5, 0, 2.5))),
     {"1": (-2, -4), "2": (-2, 4), "main": (-2, -4), "earth": (-2, 4)},
-    "distribution panel", "IEC 60617 S00001 drawn thick with its ways, common practice",
+    "distribution panel", "IEC 60617 conductor drawn thick with its ways, common practice",
 )

@@ -11,5 +11,5 @@ SYMBOL = symbol(
         dash((-2, 3.25), (-2.5, 3.25), (-2.5, -1.5), (-1, -1.5)),
     ),
     through(10), "residual-current circuit-breaker with overcurrent protection",
-    "IEC 60617 S00287, moved by a current transformer round all live conductors, from memory",
+    "IEC 60617 S00287, moved by a current transformer round all live conductors; number and shape from memory",
 )

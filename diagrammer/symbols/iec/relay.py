@@ -10,5 +10,5 @@ SYMBOL = symbol(
         *contact(3.5), arc((0, -1.75), (0.6, -2.35), (0, -2.95)),
         dash((-1, 0), (-4, 0)), box(-7, -1.5, -4, 1.5),
     ),
-    {**through(7), "coil": (-7, 0)}, "relay or contactor", "IEC 60617 S00284 with coil S00305, shape from memory",
+    {**through(7), "coil": (-7, 0)}, "relay or contactor", "IEC 60617 contactor contact with coil, shape from memory",
 )

@@ -7,5 +7,5 @@ from diagrammer.symbols.strokes import box, line, symbol, through
 SYMBOL = symbol(
     "resistor", 2.5, 7,
     (line((0, -3.5), (0, -3)), box(-1.25, -3, 1.25, 3), line((0, 3), (0, 3.5))), through(7),
-    "resistor", "IEC 60617 S00555, shape from memory",
+    "resistor", "IEC 60617 resistor, shape from memory",
 )

@@ -11,5 +11,5 @@ SYMBOL = symbol(
         line((1.5, -1.5), (3, -1.5)), line((1.5, 1.5), (3, 1.5)),
     ),
     {"1": (0, -4), "2": (0, 4), "battery": (0, -4), "system": (0, 4), "sense": (3, -1.5), "midpoint": (3, 1.5)},
-    "shunt", "IEC 60617 S00565, shape from memory",
+    "shunt", "IEC 60617 resistor with current and voltage terminals, shape from memory",
 )

@@ -8,5 +8,5 @@ SYMBOL = converter(
     "solar-charger", ("=", "="), {
         "pv": (0, -4.5), "main": (0, 4.5), "load": (4.5, 0), "sense": (4.5, 2.5), "earth": (-4.5, 2),
     },
-    "dc converter", "IEC 60617 S00893, shape from memory",
+    "dc converter", "IEC 60617 S00893, number and shape from memory",
 )

@@ -4,4 +4,4 @@ from __future__ import annotations
 
 from diagrammer.symbols.strokes import machine, sink
 
-SYMBOL = machine("starter", "M", "=", sink(8), "starter motor", "IEC 60617 S00819 with M and =, shape from memory")
+SYMBOL = machine("starter", "M", "=", sink(8), "starter motor", "IEC 60617 machine with M and =, shape from memory")

@@ -6,5 +6,5 @@ from diagrammer.symbols.strokes import converter
 
 SYMBOL = converter(
     "wind-charger", ("~", "="), {"in": (0, -4.5), "main": (0, 4.5), "dump": (4.5, 0), "earth": (-4.5, 2)},
-    "rectifier", "IEC 60617 S00894, shape from memory",
+    "rectifier", "IEC 60617 S00894, number and shape from memory",
 )
