@@ -1,0 +1,57 @@
+"""How long `draw` takes as a whole process, against what its packages and the engine alone take.
+
+    python tests/bench/draw.py [RUNS]
+
+Prints the medians and their ratio, and exits 1 where the ratio is above 2.
+"""
+
+from __future__ import annotations
+
+import statistics
+import subprocess
+import sys
+import tempfile
+import time
+from pathlib import Path
+
+ROOT = Path(__file__).resolve().parents[2]
+LIMIT = 2.0
+
+
+def largest() -> Path:
+    return max(sorted((ROOT / "samples").glob("*.yaml")), key=lambda path: path.stat().st_size)
+
+
+def seconds(command: list[str], text: str | None = None) -> float:
+    start = time.perf_counter()
+    subprocess.run(command, input=text, text=True, check=True, stdout=subprocess.DEVNULL)
+    return time.perf_counter() - start
+
+
+def main(runs: int = 9) -> int:
+    from diagrammer import pipeline
+    from diagrammer.layout import engine
+
+    sample = largest()
+    program, graphs = engine.program(), []
+    engine.listen(graphs.append)
+    reading = pipeline.load(sample)
+    from diagrammer.layout.options import Options
+
+    pipeline.lay_out(reading.system, pipeline.check(reading.system), Options())
+    engine.listen(None)
+    with tempfile.TemporaryDirectory() as folder:
+        draw = [sys.executable, "-m", "diagrammer", "draw", str(sample), "-o", f"{folder}/out.svg"]
+        ours, theirs = [], []
+        for _ in range(runs):
+            ours.append(seconds(draw))
+            imports = seconds([sys.executable, "-c", "import networkx, yaml, graphviz"])
+            theirs.append(imports + sum(seconds([program, "-Kdot", "-Tjson0"], graph) for graph in graphs))
+    ratio = statistics.median(ours) / statistics.median(theirs)
+    print(f"{sample.name}: draw {statistics.median(ours):.3f} s, packages and engine alone {statistics.median(theirs):.3f} s, "
+          f"ratio {ratio:.2f} (limit {LIMIT})")
+    return int(ratio > LIMIT)
+
+
+if __name__ == "__main__":
+    sys.exit(main(int(sys.argv[1]) if len(sys.argv) > 1 else 9))
