@@ -5,10 +5,19 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
+from diagrammer.layout import findings_table, legend as legends, paper as papers, title_block
+from diagrammer.layout.paper import Rule, outline, paper
 from diagrammer.layout.scene import Box, Point, Row, Shape, Text
+from diagrammer.lettering.width import SMALLEST, wrap
 from diagrammer.symbols.symbol import Symbol
 
-CAUTION = "CAUTION  Calculated from what the netlist says. Local codes and licensed practice come first."
+CAUTION = (
+    "CAUTION  Worked out from what the netlist says, not from the installation. Local codes come first; have a "
+    "licensed person check it before anything is built or switched on."
+)
+MARGIN = 5.0  # [mm] between frame and drawing
+GAP = 5.0  # [mm] round the drawing of a frameless sheet, and between legend and title block
+PITCH = 3.7  # [mm] from line to line of the caution
 
 
 @dataclass(frozen=True)
@@ -24,29 +33,35 @@ class Furniture:
     area: Box
     taken: tuple[Box, ...]
     texts: tuple[Text, ...]
-    rules: tuple[tuple[Point, Point, float], ...]
+    rules: tuple[Rule, ...]
     rows: tuple[Row, ...]
     legend: tuple[tuple[Shape, str], ...]
 
 
 def area(size: str) -> Box:
     """The box inside the frame of "A3", "A4", "Letter" or "Tabloid" (all landscape), less a margin."""
-    raise NotImplementedError
+    frame = paper(size).frame
+    return Box(frame.x + MARGIN, frame.y + MARGIN, frame.width - 2 * MARGIN, frame.height - 2 * MARGIN)
 
 
 def zone(size: str, point: Point) -> str:
     """Field of the frame's grid, "C6": letters downwards, numbers to the right; "" where frameless."""
-    raise NotImplementedError
+    return papers.zone(paper(size), point) if size else ""
 
 
 def row(number: int, severity: str, zone: str, rule: str, message: str, accepted: bool = False) -> Row:
     """A row of the findings table, its message wrapped to the table's column."""
-    raise NotImplementedError
+    return findings_table.row(number, severity, zone, rule, message, accepted)
 
 
 def table_height(rows: Sequence[Row]) -> float:
     """[mm] of the findings table with its heading; 0 without rows."""
-    raise NotImplementedError
+    return findings_table.height(rows)
+
+
+def stack_height(rows: Sequence[Row] = (), caution: str = CAUTION) -> float:
+    """[mm] of all that stands in the lower right corner: title block, caution, findings table."""
+    return title_block.HEIGHT + _caution_height(caution) + table_height(rows)
 
 
 def furnish(
@@ -55,17 +70,65 @@ def furnish(
 ) -> Furniture:
     """Frame and furniture of sheet `number` of `count`.
 
-    `block`: fields of the title block (see title_block.FIELDS: "title", "legal owner", "creator",
-    "date of issue" ...), those left out stay empty. `rows` stand in the order given, directly above
-    the title block; `symbols` (see legend.used) in the lower left corner. Raises ValueError for an
-    unknown size or field, and where the table is higher than the frame.
+    `block`: fields of the title block (title_block.FIELDS: "title", "legal owner", "creator",
+    "date of issue" ...), those left out stay empty; the field "sheet" is filled here. `rows` stand
+    in the order given, above the title block; `symbols` (see legend.used) in the lower left corner.
+    Raises ValueError for an unknown size or field, and where the table is higher than the frame.
     """
-    raise NotImplementedError
+    title_block.check(block)
+    sheet = paper(size)
+    frame, stack = sheet.frame, stack_height(rows, caution)
+    if stack > frame.height:
+        raise ValueError(f"{len(rows)} findings do not fit on one sheet of size {size}")
+    right, bottom = frame.x + frame.width, frame.y + frame.height
+    box = Box(right - title_block.WIDTH, bottom - title_block.HEIGHT, title_block.WIDTH, title_block.HEIGHT)
+    low, texts, rules = _caution(caution, box.x, box.y)
+    table = findings_table.table(rows, box.x, low)
+    left = legends.legend(symbols, frame.x + 1, bottom - 1, frame.width - title_block.WIDTH - GAP)
+    filled = {**block, "sheet": f"{number}/{count}"}
+    return Furniture(
+        sheet.width, sheet.height, area(size),
+        tuple(b for b in (Box(box.x, bottom - stack, box.width, stack), left.box) if b.width),
+        (*papers.frame_texts(sheet), *title_block.texts(box, filled), *texts, *(table.texts if rows else ()), *left.texts),
+        (*papers.frame_rules(sheet), *title_block.rules(box), *rules, *(table.rules if rows else ())),
+        table.rows, left.shapes,
+    )
 
 
 def furnish_frameless(
     drawing: Box, rows: Sequence[Row] = (), symbols: Sequence[Symbol] = (), caution: str = CAUTION,
 ) -> Furniture:
-    """The same without frame and title block: the table stands below the drawing, whose upper left
-    corner is at `drawing`; width and height enclose it all."""
-    raise NotImplementedError
+    """The same without frame and title block: caution, table and legend stand below the drawing.
+
+    width and height enclose it all with a gap; the drawing must stand at (GAP, GAP) or further in.
+    """
+    width = max(drawing.x + drawing.width, GAP + findings_table.WIDTH) + GAP
+    top = drawing.y + drawing.height + GAP
+    table = findings_table.table(rows, GAP, top + table_height(rows))
+    foot = top + table_height(rows) + _caution_height(caution)
+    _, texts, rules = _caution(caution, GAP, foot)
+    left = legends.legend(symbols, GAP, 0.0, width - 2 * GAP)
+    left = legends.legend(symbols, GAP, foot + left.box.height, width - 2 * GAP)
+    return Furniture(
+        width, foot + left.box.height + GAP, drawing,
+        tuple(b for b in (Box(GAP, top, findings_table.WIDTH, foot - top), left.box) if b.width and b.height),
+        (*texts, *(table.texts if rows else ()), *left.texts), (*rules, *(table.rules if rows else ())),
+        table.rows, left.shapes,
+    )
+
+
+def _caution_lines(caution: str) -> tuple[str, ...]:
+    return wrap(caution, SMALLEST, title_block.WIDTH - 3, 3)
+
+
+def _caution_height(caution: str) -> float:
+    return PITCH * len(_caution_lines(caution)) + 1.6 if caution else 0.0
+
+
+def _caution(caution: str, x: float, bottom: float) -> tuple[float, tuple[Text, ...], tuple[Rule, ...]]:
+    """Its upper edge, words and outline, its lower edge at `bottom`."""
+    top = bottom - _caution_height(caution)
+    texts = tuple(
+        Text(x + 1.5, top + 3.4 + PITCH * n, line, SMALLEST, "caution") for n, line in enumerate(_caution_lines(caution))
+    )
+    return top, texts, outline(Box(x, top, title_block.WIDTH, bottom - top), 0.35) if caution else ()

@@ -21,4 +21,4 @@ def wide(feeds: float):
     )
 
 
-SYMBOL = wide(16)
+SYMBOL = wide(10)
