@@ -10,9 +10,8 @@ KIND = Kind(
     name="breaker", letter="Q", sort="through", symbol="breaker", device=True, words=(*TRIPS, *CURRENTS, "polarised"),
     says="Opens when the current is too large and can be closed again by hand.",
     fields=(
-        Field("type", word(*TRIPS), says="how it trips"),
+        Field("type", word(*TRIPS, *CURRENTS), says="how it trips, or the one current it is made to break"),
         RATING, BREAKING, RATED_VOLTAGE, POLES,
-        Field("made for", word(*CURRENTS), says="the current it can break, where its maker limits it to one"),
         Field("polarised", YES_NO, says="it breaks current of one direction only, in at 1"),
     ),
     ports=contacts,
