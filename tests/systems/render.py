@@ -46,7 +46,9 @@ def wire(circuit: Circuit, practice: str) -> str:
     """The wire field, "" where no conductor stands."""
     back = circuit.back if circuit.back is not None and circuit.back.runs else None
     fields = []
-    if back is not None and circuit.path.runs:
+    if circuit.back_run:
+        fields = [f"feed: {runs(circuit.path, practice)}", f"return: {run(circuit.back_run, None, practice)}"]
+    elif back is not None and circuit.path.runs:
         fields = [f"feed: {runs(circuit.path, practice)}", f"return: {runs(back, practice)}"]
     elif circuit.path.runs:
         plain = runs(circuit.path, practice)

@@ -1,0 +1,58 @@
+"""Conductors too thin or too long for what they are to carry."""
+
+from __future__ import annotations
+
+from random import Random
+
+from tests.systems.faults.ask import also, end, one, plain_loads, start, way_back
+from tests.systems.draft import trail
+from tests.systems.model import Model, Run
+from tests.systems.practice import SIZES
+
+
+@also("voltage-drop")
+def return_thinner(model: Model, rng: Random):
+    sizes = [s.label for s in SIZES[model.practice]]
+    choices = [c for c in plain_loads(model) if sizes.index(c.path.runs[0].size) >= 2]
+    c = one(rng, choices)
+    if not c:
+        return None
+    thin = sizes[sizes.index(c.path.runs[0].size) - 2]
+    c.back = trail(way_back(model, start(c)), Run(thin, sum(r.length for r in c.path.runs)), end(c))
+    return (f"thin-return@{c.name}:r0",)
+
+
+@also("protection-will-not-clear")
+def line_far_too_long(model: Model, rng: Random):
+    choices = []
+    for c in plain_loads(model):
+        fields = model.nodes[end(c)].fields
+        if ".." not in fields["voltage"] and float(fields["power"].split()[0]) / float(fields["voltage"].split()[0]) > 2:
+            choices.append(c)
+    c = one(rng, choices)
+    if not c:
+        return None
+    for run in c.path.runs:
+        run.length = 60.0
+    c.back = None
+    return (f"voltage-drop@{c.name}:*|{end(c)}",)
+
+
+def line_below_minimum(model: Model, rng: Random):
+    """A conductor thinner than the practice allows at all, behind a fuse that suits it."""
+    choices = []
+    for c in plain_loads(model):
+        fields = model.nodes[end(c)].fields
+        if ".." not in fields["voltage"] and float(fields["power"].split()[0]) / float(fields["voltage"].split()[0]) < 0.5:
+            choices.append(c)
+    c = one(rng, choices)
+    if not c:
+        return None
+    c.path.items[1].amps = 1
+    thin = "0.5 mm²" if model.practice == "iso" else "22 AWG"
+    c.path.hops = [hop and Run(thin, 0.8) for hop in c.path.hops]
+    c.back = None
+    return (f"below-minimum-size@{c.name}:*",)
+
+
+FAULTS = (return_thinner, line_far_too_long, line_below_minimum)

@@ -1,0 +1,81 @@
+"""Two voltages on one net, sources without a controller."""
+
+from __future__ import annotations
+
+from random import Random
+
+from tests.systems.draft import fuse, trail
+from tests.systems.faults.ask import also, end, one, start
+from tests.systems.faults.poles import wire
+from tests.systems.model import NONE, Circuit, Model, Node, Run
+from tests.systems.practice import MAINS, SIZES
+
+OTHER = {12: 24, 24: 12, 48: 12}
+
+
+def load_of_other_voltage(model: Model, rng: Random):
+    choices = [c for c in model.of("load") if ".." not in model.nodes[end(c)].fields["voltage"]]
+    c = one(rng, choices)
+    if not c:
+        return None
+    fields = model.nodes[end(c)].fields
+    fields["voltage"] = f"{OTHER[int(fields['voltage'].split()[0])]} V"
+    return (f"wrong-domain@{c.name}:*",)
+
+
+def bridge_past_converter(model: Model, rng: Random):
+    c = one(rng, model.of("converter output", "converter output paired"))
+    if not c:
+        return None
+    path = trail("feed-bar", None, fuse(10), wire(model), end(c))
+    model.circuits.append(Circuit("bad", "feed", path, NONE))
+    return ("wrong-domain@bad:f0",)
+
+
+def module(model: Model, name: str) -> None:
+    fields = {"power": "195 W", "voc": "24.6 V", "vmp": "20.4 V", "isc": "10.2 A", "imp": "9.6 A"}
+    model.nodes[name] = Node(name, "pv", fields)
+
+
+def pv_on_bar(model: Model, rng: Random):
+    module(model, "bare-module")
+    thick = SIZES[model.practice][3].label
+    path = trail("bare-module", Run(thick, 3), fuse(20, "class-t", "20 kA"), None, "feed-bar")
+    model.circuits.append(Circuit("bad", "feed", path))
+    return ("uncontrolled-source@bad:*",)
+
+
+def pv_port_forgotten(model: Model, rng: Random):
+    """The array lands on the controller's battery side."""
+    c = one(rng, [c for c in model.of("pv line") if model.nodes[start(c)].part == "pv"])
+    if not c:
+        return None
+    sun = end(c)
+    c.path.items[-1].port = ""
+    run = c.path.runs[0]
+    c.back = trail(start(c), Run(run.size, run.length, run.parallel), sun)
+    out = next(o for o in model.of("charger line") if start(o) == sun)
+    run = out.path.runs[0]
+    out.back = trail(sun, Run(run.size, sum(r.length for r in out.path.runs), run.parallel), "return-bar")
+    return (f"uncontrolled-source@{c.name}:*",)
+
+
+@also("shore-overloaded", "inverter-overloaded")
+def shore_of_other_voltage(model: Model, rng: Random):
+    c = one(rng, [c for c in model.of("shore line") if model.nodes[end(c)].kind == "inverter charger"])
+    if not c:
+        return None
+    model.nodes[start(c)].fields["voltage"] = "230 V" if MAINS[model.practice] == 120 else "120 V"
+    return (f"wrong-domain@{c.name}:*",)
+
+
+def ac_load_of_other_voltage(model: Model, rng: Random):
+    c = one(rng, model.of("ac load line"))
+    if not c:
+        return None
+    model.nodes[end(c)].fields["voltage"] = "230 V" if MAINS[model.practice] == 120 else "120 V"
+    return (f"wrong-domain@{c.name}:*",)
+
+
+FAULTS = (load_of_other_voltage, bridge_past_converter, pv_on_bar, pv_port_forgotten, shore_of_other_voltage,
+          ac_load_of_other_voltage)
