@@ -7,13 +7,13 @@ would do, the one that nobody would miss; on a tie the nearest.
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Collection, Iterable, Mapping
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from diagrammer.circuit import cuts
 from diagrammer.circuit.nets import same_potential
 from diagrammer.circuit.supply import Supply
-from diagrammer.circuit.view import View
+from diagrammer.circuit.view import Fact, View, node_of
 
 JOINT = 1000  # a bolted joint is cut only where no conductors would do
 
@@ -52,6 +52,14 @@ class Bench:
         singles = [key for key in cuts.single_cuts(web, wrong, right) if self.view.edges[key]["form"] == "conductor"]
         return singles[0] if len(singles) == 1 else min(singles, key=self.supply.missed)
 
+    def where(self, key: str) -> dict:
+        """What a Fact says of an edge that is blamed: cables, nodes, edge."""
+        data, ends = self.view.edges[key], self.view.ends(key)
+        nodes = tuple(dict.fromkeys(map(node_of, reversed(ends))))
+        if data["form"] == "conductor":
+            return {"cables": (data["value"].cable,), "nodes": nodes}
+        return {"nodes": nodes, "edge": key}
+
     def path(self, cut: Cut, key: str, wrong: Collection[str], right: Collection[str]) -> tuple[str, ...]:
         """The nodes met from the right side over the blamed edge to the wrong one."""
         a, b = self.view.ends(key)
@@ -60,7 +68,16 @@ class Bench:
             a, b = b, a
         there = cuts.trail(cut.web, a, set(right), cut.keys)
         onward = cuts.trail(cut.web, b, set(wrong), cut.keys)
-        return tuple(dict.fromkeys(terminal.partition(".")[0] for terminal in (*reversed(there), *onward)))
+        return tuple(dict.fromkeys(map(node_of, (*reversed(there), *onward))))
+
+
+def once(facts: Iterable[Fact]) -> Iterator[Fact]:
+    """The first of the facts that blame the same: a fault may show in several positions."""
+    seen = set()
+    for fact in facts:
+        if fact.mark not in seen:
+            seen.add(fact.mark)
+            yield fact
 
 
 WEIGHTS = {"conductor": 1, "joint": JOINT}

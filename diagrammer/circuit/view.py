@@ -13,19 +13,28 @@ from diagrammer.kinds.kind import Claim, Gives
 from diagrammer.netlist.model import Circuit, Conductor, System
 
 
+GROUND = ("chassis", "hull", "engine", "earth", "rod", "sea plate")
+
+
+def node_of(terminal: str) -> str:
+    """The name of the node a terminal id belongs to."""
+    return terminal.partition(".")[0]
+
+
 @dataclass(frozen=True)
 class Fact:
     """One fault as seen: no words. Each check has a subclass with its own numbers.
 
     rule: the name of the rule that words it. cables: the blamed cable first ("main:f0"); empty
     where a node is blamed. nodes: the blamed or most concerned node first. path: node names met
-    from the source to the fault.
+    from the source to the fault. edge: the key of a bolted joint, where no conductor is to blame.
     """
 
     rule: str
     cables: tuple[str, ...] = ()
     nodes: tuple[str, ...] = ()
     path: tuple[str, ...] = ()
+    edge: str = ""
 
     @property
     def mark(self) -> str:
@@ -54,12 +63,23 @@ class View:
         """The view for the next check, after these were found."""
         facts = tuple(facts)
         cables = {cable for fact in facts for cable in fact.cables[:1]}
-        lines = {self.cables[cable].circuit for cable in cables}
+        lines = {line for fact in facts if (line := self.line(fact))}
         nodes = {node for fact in facts if not fact.cables for node in fact.nodes[:1]}
         nodes.update(stop.node for line in lines for leg in self.circuits[line].legs for stop in leg.stops)
         graph = _lines_out(self.graph, lines) if lines else self.graph
         return View(self.system, self.whole, graph, self.blamed | cables, self.excused | nodes, self.out | lines,
                     self._shared)
+
+    @cached_property
+    def everything(self) -> View:
+        """The same with nothing taken out."""
+        return View(self.system, self.whole, self.whole, _shared=self._shared)
+
+    def line(self, fact: Fact) -> str:
+        """The circuit whose conductor or joint a fact blames, "" where it blames a node."""
+        if fact.cables:
+            return self.cables[fact.cables[0]].circuit
+        return self.edges[fact.edge]["value"].circuit if fact.edge else ""
 
     @cached_property
     def nets(self) -> Nets:
@@ -109,6 +129,26 @@ class View:
     def pole(self, node: str, port: str, pole: str) -> str | None:
         """The terminal id of a port's pole, None where it has none."""
         return self.ports.get((node, port), {}).get(pole)
+
+    def side(self, terminal: str) -> str:
+        """What a terminal says about the net it is on: its own pole; + for a bar with a pair, - for
+        the pair, a chassis or an earth; nothing for a contact."""
+        pole = self.system.terminals[terminal].pole
+        return pole or self._bars.get(terminal, "")
+
+    @property
+    def _bars(self) -> Mapping[str, str]:
+        return self._once("bars", self._sides_of_bars)
+
+    def _sides_of_bars(self) -> dict[str, str]:
+        pairs = {node.get("pair") for node in self.system.nodes.values()}
+        found = {}
+        for name, node in self.system.nodes.items():
+            if node.kind.name in GROUND or name in pairs:
+                found[name] = "-"
+            elif node.get("pair"):
+                found[name] = "+"
+        return found
 
     def hot(self, node: str, port: str) -> tuple[str, ...]:
         """The terminals of a port that are not its way back: +, L, L1 ..., a lead's only one."""

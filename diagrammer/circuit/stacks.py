@@ -1,0 +1,93 @@
+"""Batteries and modules in series: which nets lie inside a stack, and how high each stands.
+
+A net is inside a stack where a series conductor lands on it, or where nothing but storage or
+modules meet, + of one on - of the next.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from functools import cached_property
+
+from diagrammer.circuit.view import View
+
+
+class Stacks:
+    """The series connections of one view."""
+
+    def __init__(self, view: View):
+        self.view = view
+
+    @cached_property
+    def cells(self) -> tuple[tuple[str, str, str, float, float], ...]:
+        """(node, its +, its -, lowest, highest voltage [V]) of all that may be stacked."""
+        volts = {(name, claim.port): (claim.low, claim.high) for name, claim in self.view.claims}
+        found = []
+        for name, give in self.view.gives:
+            plus, minus = (self.view.pole(name, give.port, pole) for pole in "+-")
+            if give.role in ("storage", "raw") and plus and minus:
+                found.append((name, plus, minus, *volts.get((name, give.port), (0.0, 0.0))))
+        return tuple(found)
+
+    @cached_property
+    def inner(self) -> frozenset[int]:
+        """The numbers of the nets inside a stack."""
+        nets = self.view.nets
+        linked = {nets[t] for *ends, data in self.view.graph.edges(data=True)
+                  if data["form"] == "conductor" and data["value"].role == "series" for t in ends}
+        low = {nets[minus] for _, _, minus, *_ in self.cells}
+        both = {nets[plus] for _, plus, *_ in self.cells} & low
+        return frozenset(linked & low | {net for net in both if self._only_cells(net)})
+
+    def _only_cells(self, net: int) -> bool:
+        own = {terminal for _, plus, minus, *_ in self.cells for terminal in (plus, minus)}
+        return all(t in own for t in self.view.nets.members(net) if self.view.side(t))
+
+    @cached_property
+    def _below(self) -> dict[int, tuple[str, float, float]]:
+        """{net inside a stack: the - of what stands under it, its lowest and highest voltage}."""
+        found: dict[int, tuple[str, float, float]] = {}
+        for _, plus, minus, low, high in self.cells:
+            if self.view.nets[plus] in self.inner:
+                found.setdefault(self.view.nets[plus], (minus, low, high))
+        return found
+
+    def _down(self, terminal: str) -> tuple[str, float, float]:
+        """The foot of the stack under a terminal, and the voltages down to it."""
+        low, high, met = 0.0, 0.0, set()
+        while (net := self.view.nets[terminal]) in self._below and net not in met:
+            met.add(net)
+            terminal, lowest, highest = self._below[net]
+            low, high = low + lowest, high + highest
+        return terminal, low, high
+
+    def foot(self, minus: str) -> str:
+        """The - at the foot of the stack that this - stands in; itself where it stands in none."""
+        return self._down(minus)[0] if self.inner else minus
+
+    def height(self, terminal: str | None) -> tuple[float, float]:
+        """How far above its system's return a terminal stands inside a stack [V]; else nothing."""
+        return self._down(terminal)[1:] if terminal and self.inner else (0.0, 0.0)
+
+    def inside(self, terminals: Iterable[str]) -> bool:
+        """Whether a net lies inside a stack."""
+        return bool(self.inner) and any(self.view.nets[terminal] in self.inner for terminal in terminals)
+
+    def shorted(self, terminals: tuple[str, ...]) -> tuple[str, str, str] | None:
+        """(node, +, -): the top and the foot of one stack where both are on this net."""
+        met = set(terminals)
+        if not self.inner or self.inside(terminals):
+            return None
+        nets = self.view.nets
+        feet = {}  # net: the foot of the stack that it is in
+        for _, plus, minus, *_ in self.cells:
+            if nets[plus] in self.inner and minus in met:
+                feet[nets[plus]] = minus
+        for _ in self.cells:
+            for name, plus, minus, *_ in self.cells:
+                foot = feet.get(nets[minus])
+                if foot and plus in met:
+                    return name, plus, foot
+                if foot and nets[plus] in self.inner:
+                    feet.setdefault(nets[plus], foot)
+        return None
