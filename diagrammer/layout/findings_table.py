@@ -48,6 +48,8 @@ def height(rows: Sequence[Row]) -> float:
 
 def table(rows: Sequence[Row], x: float, bottom: float) -> Table:
     """The table with its lower edge at `bottom`."""
+    if not rows:
+        return Table(Box(x, bottom, WIDTH, 0), (), (), ())
     top = bottom - height(rows)
     box = Box(x, top, WIDTH, bottom - top)
     texts, placed, rules, y = [*_heading(rows, x, top)], [], [], top + HEAD

@@ -41,7 +41,8 @@ def legend(symbols: Sequence[Symbol], x: float, bottom: float, most: float) -> L
     columns = max(1, min(len(symbols), int(most // column)))
     bands = [symbols[n:n + columns] for n in range(0, len(symbols), columns)]
     heights = [max(_height(symbol) for symbol in band) + GAP for band in bands]
-    box = Box(x, bottom - HEAD - sum(heights), column * columns, HEAD + sum(heights)) if symbols else Box(x, bottom, 0, 0)
+    tall = HEAD + sum(heights) if symbols else 0.0
+    box = Box(x, bottom - tall, column * columns if symbols else 0.0, tall)
     texts = [Text(x + 1.5, box.y + 3.4, "Symbols", SMALLEST, "legend", bold=True)] if symbols else []
     shapes, y = [], box.y + HEAD
     for band, tall in zip(bands, heights):

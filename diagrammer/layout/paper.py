@@ -12,6 +12,7 @@ LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"  # downwards; ISO 5457 leaves out I and O
 FRAME, GRID = 0.7, 0.35  # [mm] line weights
 BORDER = 5.0  # [mm] the strip outside the frame that holds letters and numbers
 MARK = 5.0  # [mm] how far a centring mark reaches into the drawing
+NARROW = 15.0  # [mm] a field at the edge is no narrower
 SIZE = 4.2  # [mm] font size of letters and numbers
 
 Rule = tuple[Point, Point, float]
@@ -42,11 +43,10 @@ def paper(size: str) -> Paper:
 
 
 def _zones(middle: float, field: float, low: float, high: float) -> tuple[float, ...]:
-    """Ends of fields counted from the middle; what is left at the edge and narrower than half a
-    field belongs to its neighbour."""
-    reach = range(-9, 10)
-    ends = (middle + n * field for n in reach)
-    return (low, *(end for end in ends if low + field / 2 < end < high - field / 2), high)
+    """Ends of fields counted from the middle; what is left at the edge and too narrow belongs to
+    its neighbour."""
+    ends = (middle + n * field for n in range(-9, 10))
+    return (low, *(end for end in ends if low + NARROW < end < high - NARROW), high)
 
 
 def zone(sheet: Paper, point: Point) -> str:

@@ -24,8 +24,9 @@ class Box:
 @dataclass(frozen=True)
 class Text:
     """One line of text. `size` [mm] is the font size (capitals are lettering.width.CAPITALS of
-    it; never below lettering.width.SMALLEST), `anchor` start, middle or end; (x, y) lies on the base line. role: designation, name, value, wire, reference,
-    title, findings, caution, legend, frame. owner: the node or cable it speaks of."""
+    it; never below lettering.width.SMALLEST), `anchor` start, middle or end; (x, y) lies on the
+    base line. role: designation, name, value, wire, reference, title, findings, caution, legend,
+    frame. owner: the node or cable it speaks of."""
 
     x: float
     y: float

@@ -89,8 +89,8 @@ def furnish(
     return Furniture(
         sheet.width, sheet.height, area(size),
         tuple(b for b in (Box(box.x, bottom - stack, box.width, stack), left.box) if b.width),
-        (*papers.frame_texts(sheet), *title_block.texts(box, filled), *texts, *(table.texts if rows else ()), *left.texts),
-        (*papers.frame_rules(sheet), *title_block.rules(box), *rules, *(table.rules if rows else ())),
+        (*papers.frame_texts(sheet), *title_block.texts(box, filled), *texts, *table.texts, *left.texts),
+        (*papers.frame_rules(sheet), *title_block.rules(box), *rules, *table.rules),
         table.rows, left.shapes,
     )
 
@@ -112,7 +112,7 @@ def furnish_frameless(
     return Furniture(
         width, foot + left.box.height + GAP, drawing,
         tuple(b for b in (Box(GAP, top, findings_table.WIDTH, foot - top), left.box) if b.width and b.height),
-        (*texts, *(table.texts if rows else ()), *left.texts), (*rules, *(table.rules if rows else ())),
+        (*texts, *table.texts, *left.texts), (*rules, *table.rules),
         table.rows, left.shapes,
     )
 
@@ -128,7 +128,6 @@ def _caution_height(caution: str) -> float:
 def _caution(caution: str, x: float, bottom: float) -> tuple[float, tuple[Text, ...], tuple[Rule, ...]]:
     """Its upper edge, words and outline, its lower edge at `bottom`."""
     top = bottom - _caution_height(caution)
-    texts = tuple(
-        Text(x + 1.5, top + 3.4 + PITCH * n, line, SMALLEST, "caution") for n, line in enumerate(_caution_lines(caution))
-    )
+    lines = enumerate(_caution_lines(caution))
+    texts = tuple(Text(x + 1.5, top + 3.4 + PITCH * n, line, SMALLEST, "caution") for n, line in lines)
     return top, texts, outline(Box(x, top, title_block.WIDTH, bottom - top), 0.35) if caution else ()
