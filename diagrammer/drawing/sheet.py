@@ -7,7 +7,7 @@ from diagrammer.drawing.svg import Element, element, number, points
 from diagrammer.drawing.symbol import draw
 from diagrammer.layout.scene import Bar, Line, Shape, Sheet, Text
 
-CLASSES = {"wire": "wire-text", "caption": "caption", "frame": "caption"}
+CLASSES = {"wire": "wire-text", "caption": "caption"}
 
 
 class Ids:

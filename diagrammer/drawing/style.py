@@ -59,6 +59,7 @@ def _shapes() -> list[str]:
         ".line{stroke-linejoin:miter;stroke-linecap:butt}",
         *weights, *dashes,
         f".tag{{stroke-width:{THIN}}}",
+        ".to .tag,.from .tag{stroke-width:0.25}",
         f".leader{{stroke-width:{THIN}}}",
         f".outline{{stroke-width:{LINE};stroke-dasharray:1.4 0.7}}",
         f".mark{{stroke-width:{LINE};stroke-linejoin:round}}",

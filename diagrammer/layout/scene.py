@@ -25,8 +25,8 @@ class Box:
 class Text:
     """One line of text. `size` [mm] is the font size (capitals are lettering.width.CAPITALS of
     it; never below lettering.width.SMALLEST), `anchor` start, middle or end; (x, y) lies on the
-    base line. role: designation, name, value, wire, reference, title, findings, caution, legend,
-    frame. owner: the node or cable it speaks of."""
+    base line. role: designation, name, value, wire, reference, title, caption, findings, caution,
+    legend, frame. owner: the node or cable it speaks of."""
 
     x: float
     y: float

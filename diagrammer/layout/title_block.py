@@ -64,7 +64,7 @@ def _on_edge(rule: Rule, box: Box) -> bool:
 
 def _caption(box: Box, name: str, cell) -> Text:
     at = _cell(box, cell)
-    return Text(at.x + PAD, at.y + 2.7, CAPTIONS.get(name, name.capitalize()), SMALLEST, "frame")
+    return Text(at.x + PAD, at.y + 2.7, CAPTIONS.get(name, name.capitalize()), SMALLEST, "caption")
 
 
 def _value(box: Box, name: str, cell, block: Mapping[str, str]) -> list[Text]:
