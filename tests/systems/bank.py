@@ -6,13 +6,13 @@ from tests.systems.draft import Draft, fuse, switch, trail
 from tests.systems.model import Path, Run
 from tests.systems.practice import SENSE, step
 
-COST = {"single": 2, "parallel": 5, "linked": 3, "series": 3, "selector": 5, "apart": 4}
+COST = {"single": 2, "parallel": 5, "linked": 3, "series": 3, "strings": 7, "selector": 5, "apart": 4}
 
 
 def forms(draft: Draft) -> list[str]:
     """Shapes of bank that the size has room for (nodes beside the two bars)."""
     room = draft.size - 4
-    return [form for form, cost in COST.items() if cost <= room and not (form == "series" and draft.volts == 12)]
+    return [form for form, cost in COST.items() if cost <= room and not (form in ("series", "strings") and draft.volts == 12)]
 
 
 def build(draft: Draft, form: str) -> None:
@@ -68,10 +68,37 @@ def main_line(draft: Draft, name: str, start: str, minus: str, amps: float, fuse
 
 
 def single(draft: Draft, main: float) -> None:
-    name = battery(draft, "bank", 1, draft.volts, pair="return-bar" if draft.chance(0.5) else "")
+    awake = draft.chance(0.3) and draft.left > 2
+    name = battery(draft, "bank", 1, draft.volts, pair="return-bar" if awake or draft.chance(0.3) else "")
     shunts = meters(draft, main)
-    main_line(draft, "main", name, name, main, True, shunts)
-    sense(draft, name, shunts[0])
+    watch = draft.chance(0.3) and draft.left > 1
+    if watch:
+        shunts.insert(0, draft.node("bank", "cell-watch", "bms", "bms", rating=f"{step(1.3 * main):g} A"))
+    if not watch and len(shunts) == 1 and draft.chance(0.1):
+        in_feed(draft, name, main, shunts[0])
+    else:
+        main_line(draft, "main", name, name, main, True, shunts)
+    sense(draft, name, shunts[-1])
+    if awake:
+        always_on(draft, name)
+
+
+def in_feed(draft: Draft, name: str, main: float, shunt: str) -> None:
+    """A shunt made for the feed, in the feed."""
+    draft.nodes["bank"][-1].fields["side"] = "feed"
+    size, wires = conductor(draft, main, main, 1.2)
+    def run() -> Run:
+        return Run(size, draft.length(0.2, 0.4), wires)
+    path = trail(name, None, fuse(main, "class-t", "20 kA"), run(), switch(step(main), "battery"), run(), shunt, run(), "feed-bar")
+    draft.circuit("bank", "main", "feed", path, trail(name, run(), "return-bar"), part="main in feed")
+
+
+def always_on(draft: Draft, post: str) -> None:
+    """An alarm ahead of the main switch, its fuse on the post; returns land beyond the shunt."""
+    alarm = draft.node("bank", "smoke-alarm", "load", "alarm", voltage=f"{draft.volts} V", power="2 W", always_on="yes")
+    thin, _ = draft.pick(3, 3, 5, 0.03 * draft.volts)
+    draft.circuit("bank", alarm, "feed", trail(post, None, fuse(3, "", "20 kA"), Run(thin, draft.length(1, 5)), alarm), part="alarm")
+    draft.demand += 1
 
 
 def bars(draft: Draft, rating: float) -> tuple[str, str]:
@@ -94,6 +121,8 @@ def parallel(draft: Draft, main: float) -> None:
     shunts = meters(draft, count * each)
     main_line(draft, "main", feeds, returns, count * each, False, shunts)
     sense(draft, feeds, shunts[0])
+    if draft.chance(0.3):
+        always_on(draft, feeds)
 
 
 def linked(draft: Draft, main: float) -> None:
@@ -120,6 +149,21 @@ def series(draft: Draft, main: float) -> None:
     shunts = meters(draft, main)
     main_line(draft, "main", names[-1], names[0], main, True, shunts)
     sense(draft, names[-1], shunts[0])
+
+
+def strings(draft: Draft, main: float) -> None:
+    """Two strings of two batteries, a fuse on top of each."""
+    each = step(max(main / 2, 60))
+    feeds, returns = bars(draft, 2 * each)
+    size, wires = draft.pick(max(each, each + sum(draft.through) + draft.charge), each, 1, 0.006 * draft.volts)
+    for n in (1, 2):
+        low, high = (battery(draft, f"b{n}{place}", 0.5, draft.volts // 2, "battery") for place in ("-low", "-high"))
+        draft.circuit("bank", f"stack-{n}", "series", trail(low, Run(size, 0.15, wires), high), part="string")
+        lead = trail(high, None, fuse(each, "class-t", "20 kA"), Run(size, 0.6, wires), feeds)
+        draft.circuit("bank", f"lead-{n}", "feed", lead, trail(low, Run(size, 0.6, wires), returns), part="string lead")
+    shunts = meters(draft, 2 * each)
+    main_line(draft, "main", feeds, returns, 2 * each, False, shunts)
+    sense(draft, feeds, shunts[0])
 
 
 def selector(draft: Draft, main: float) -> None:
@@ -158,5 +202,5 @@ def sense(draft: Draft, post: str, shunt: str) -> None:
     draft.circuit("bank", f"{shunt}-sense", "feed", lead, part="sense")
 
 
-FORMS = {"single": single, "parallel": parallel, "linked": linked, "series": series, "selector": selector, "apart": apart}
+FORMS = {"single": single, "parallel": parallel, "linked": linked, "series": series, "strings": strings, "selector": selector, "apart": apart}
 __all__ = ["FORMS", "Path", "build", "forms"]

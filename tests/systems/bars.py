@@ -37,7 +37,11 @@ def finish(draft: Draft) -> None:
         amps = step(max(1.25 * draft.taken.get(node.name, 0), 60))
         both = draft.chance(0.4)
         draft.circuit("bars", node.name, "feed", between(draft, "feed-bar", node.name, amps, both), part="bar line")
-    for node in draft.nodes["bars"]:
+    if draft.metal:
+        amps = step(max(1.25 * draft.demand, 100))
+        size, parallel = draft.pick(amps, amps, 1, 0.01 * draft.volts)
+        draft.circuit("bars", "frame-return", "return", trail("return-bar", Run(size, 0.6, parallel), draft.metal), part="frame return")
+    for node in [n for n in draft.nodes["bars"] if n.kind == "bar"]:
         main = node.part in ("main bar", "main return")
         through = 3 * (1.25 * max(draft.demand, draft.charge) + 60) + sum(draft.through) if main else 2 * amps
         node.fields = {"rating": f"{step(through):g} A"} | node.fields

@@ -30,6 +30,7 @@ class Draft:
     demand: float = 0.0  # [A] continuous, at the bank
     charge: float = 0.0  # [A] all chargers together
     through: list[float] = field(default_factory=list)  # [A] devices through which other batteries reach the main bar
+    metal: str = ""  # the chassis that carries returns
     taken: dict[str, float] = field(default_factory=dict)  # [A] at the bank, by bar
     landings: list[tuple[str, str]] = field(default_factory=lambda: [("feed-bar", "return-bar")])
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from random import Random
 
-from tests.systems import bank, bars, engine, mains, panels, solar, wind
+from tests.systems import bank, bars, bonds, engine, mains, panels, solar, wind
 from tests.systems.draft import Draft
 from tests.systems.model import Model
 from tests.systems.render import render
@@ -25,13 +25,16 @@ def build(seed: int, size: int = 30) -> Model:
     """A sound system of about `size` declared nodes (5 and more)."""
     made = draft(seed, max(size, 5))
     shape = made.rng.choice(bank.forms(made) or ["single"])
-    reserve = 2 + bank.COST[shape]
+    grounded = made.size >= 10 and made.chance(0.5)
+    reserve = 2 + bank.COST[shape] + 2 * grounded
     bars.main_bars(made)
     for part in optional(made, reserve):
         part(made)
     loads(made, reserve - 2)
     bars.finish(made)
     bank.build(made, shape)
+    if grounded:
+        bonds.earth(made)
     return made.model(f"{made.rng.choice(TITLES)}, {made.volts} V, {seed}")
 
 

@@ -13,7 +13,7 @@ THINGS = (("kettle", 800), ("microwave", 700), ("water-heater", 500), ("cooler",
 def side(draft: Draft) -> None:
     forms = [inverter_only, shore_only]
     if draft.left > 12:
-        forms += [combi, combi, transfer, isolated]
+        forms += [combi, combi, transfer, isolated] + ([split] if draft.practice != "iso" else [])
     draft.rng.choice(forms)(draft)
 
 
@@ -131,6 +131,21 @@ def shore_only(draft: Draft) -> None:
     if draft.left > 8 or draft.chance(0.5):
         charger(draft, panel, watts / 2)
     things(draft, panel, watts / 2, min(3, draft.left - 8))
+
+
+def split(draft: Draft) -> None:
+    """Shore in two halves against the neutral, small loads between one of them and the neutral."""
+    amps = 50
+    panel = draft.node("ac", "ac-panel", "ac panel", "ac panel", rating=f"{amps} A", ways="12", phases="2+N")
+    shore = draft.node("mains", "pedestal", "shore", "shore", rating=f"{amps} A", phases="2+N")
+    path = trail(shore, cable(draft, amps, 0.15), breaker(amps, "3-pole"), cable(draft, amps, draft.length(1, 4)), panel)
+    draft.circuit("mains", f"{shore}-line", "ac", path, part="shore line")
+    charger(draft, f"{panel}.L1", 1500)
+    outlets(draft, f"{panel}.L2", 15)
+    if draft.left > 8:
+        node = draft.node("ac", "cooker", "ac load", "ac load", power="2000 W", voltage="240 V", phases="2")
+        run = cable(draft, 15, draft.length(1, 4))
+        draft.circuit("ac", node, "ac", trail(panel, None, breaker(15, "2-pole"), run, node), part="cooker line")
 
 
 def isolated(draft: Draft) -> None:

@@ -10,6 +10,13 @@ from tests.systems.practice import step
 PANELS = ("dc-panel", "galley-panel", "cabin-panel", "nav-panel", "bow-panel", "aft-panel", "workshop-panel")
 
 
+def metal(draft: Draft) -> str:
+    """The vehicle's frame, where returns may land."""
+    frame = next((n.name for s in draft.nodes.values() for n in s if n.kind == "chassis"), "")
+    draft.metal = frame or draft.node("bars", "frame", "chassis", "chassis", strap="0.4 m")
+    return draft.metal
+
+
 def fill(draft: Draft, at: str, back: str, volts: int, nodes: int, studs: bool) -> tuple[float, int]:
     """Load circuits of about `nodes` nodes; gives watts and the number of ways used."""
     start, watts, ways = draft.count, 0.0, 0
@@ -25,7 +32,9 @@ def fill(draft: Draft, at: str, back: str, volts: int, nodes: int, studs: bool) 
 def panel(draft: Draft, nodes: int) -> None:
     """A panel at the bank's voltage on one of the bars, perhaps with a sub panel."""
     bar, back = draft.landing()
-    own = draft.chance(0.4)
+    if draft.vehicle == "van" and draft.chance(0.3):
+        back = metal(draft)
+    own = back in ("return-bar", "aft-return-bar") and draft.chance(0.4)
     name = draft.node("panels", draft.rng.choice(PANELS), "panel", "panel", **({} if own else {"pair": back}))
     returns = name if own else back
     watts = 0.0

@@ -64,4 +64,8 @@ def output_line(draft: Draft, unit: str, bar: str, output: float) -> None:
     device = fuse(amps, "class-t", "20 kA") if draft.chance(0.5) else breaker(amps)
     steps: list[object] = [unit, Run(size, metres, parallel), device]
     steps += [None, bar] if draft.chance(0.7) else [Run(size, 0.15, parallel), bar]
-    draft.circuit("solar", f"{unit}-out", "feed", trail(*steps), part="charger line")
+    back = None
+    if draft.left > 10 and draft.chance(0.15):  # a shunt that measures this charger alone
+        meter = draft.node("solar", f"{unit}-meter", "shunt", "branch shunt", rating=f"{step(max(amps, 100)):g} A", measures=unit)
+        back = trail("return-bar", Run(size, 0.3, parallel), meter, Run(size, metres, parallel), unit)
+    draft.circuit("solar", f"{unit}-out", "feed", trail(*steps), back, part="charger line")

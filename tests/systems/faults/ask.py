@@ -8,6 +8,9 @@ from tests.systems.model import Circuit, Device, Model, Place, Run
 from tests.systems.practice import SIZES, above
 
 
+POST_FUSED = ("main", "lead", "selector lead", "string lead", "main in feed")  # lines that begin on a battery's post
+
+
 def also(*rules: str):
     """These findings are true consequences of the fault as well."""
     def mark(edit):
@@ -53,8 +56,8 @@ def without_device(circuit: Circuit, index: int) -> None:
 
 def posts(model: Model) -> list[str]:
     """Batteries of the house bank whose minus is the bank's."""
-    stack = model.of("stack")
-    return [start(stack[0])] if stack else [n.name for n in model.nodes_of("bank")]
+    stack = model.of("stack", "string")
+    return [start(c) for c in stack] if stack else [n.name for n in model.nodes_of("bank")]
 
 
 def way_back(model: Model, node: str) -> str:
@@ -68,7 +71,7 @@ def feeding(model: Model, node: str) -> list[Circuit]:
 
 def through_main(model: Model) -> float:
     """[A] the largest device between the bank and the main bar."""
-    return max((device(c).amps for c in model.of("main", "lead", "selector lead") if device(c)), default=0.0)
+    return max((device(c).amps for c in model.of(*POST_FUSED) if device(c)), default=0.0)
 
 
 def upstream(model: Model, node: str) -> tuple[float, bool]:

@@ -18,7 +18,7 @@ def lands_on_post(model: Model, rng: Random, circuit: Circuit) -> None:
 
 def load_return_on_post(model: Model, rng: Random):
     c = one(rng, [c for c in plain_loads(model) if house(model, c)])
-    if not c:
+    if not c or model.of("main in feed"):
         return None
     lands_on_post(model, rng, c)
     return (f"unmeasured-return@{c.name}:r0",)
@@ -27,7 +27,7 @@ def load_return_on_post(model: Model, rng: Random):
 def panel_return_on_post(model: Model, rng: Random):
     """A panel with a return bar of its own, that bar wired to the post."""
     c = one(rng, [c for c in model.of("feeder") if house(model, c)])
-    if not c:
+    if not c or model.of("main in feed"):
         return None
     lands_on_post(model, rng, c)
     return (f"unmeasured-return@{c.name}:r0",)
@@ -36,7 +36,7 @@ def panel_return_on_post(model: Model, rng: Random):
 def charger_return_on_post(model: Model, rng: Random):
     c = one(rng, [c for c in model.of("charger line") if end(c) == "feed-bar" and c.back is None
                   and model.nodes[start(c)].kind in ("solar charger", "wind charger", "ac charger")])
-    if not c:
+    if not c or model.of("main in feed"):
         return None
     run = c.path.runs[0]
     c.back = trail(start(c), Run(run.size, c.path.runs[0].length, run.parallel), Place(rng.choice(posts(model)), "-"))
@@ -45,7 +45,7 @@ def charger_return_on_post(model: Model, rng: Random):
 
 def bond_on_post(model: Model, rng: Random):
     c = one(rng, model.of("main bond"))
-    if not c:
+    if not c or model.of("main in feed"):
         return None
     c.path.items[0] = Place(rng.choice(posts(model)), "-")
     return (f"unmeasured-return@{c.name}:b0",)
@@ -53,12 +53,16 @@ def bond_on_post(model: Model, rng: Random):
 
 def wire_past_shunt(model: Model, rng: Random):
     run = wire(model)
+    if model.of("main in feed"):
+        return None
     model.circuits.append(Circuit("bad", "return", trail(Place(rng.choice(posts(model)), "-"), run, "return-bar")))
     return ("unmeasured-return@bad:r0",)
 
 
 def shunt_turned(model: Model, rng: Random):
     c = one(rng, model.of("main", "selected main"))
+    if not c:
+        return None
     shunt = one(rng, [i for i in c.back.items if model.nodes[i.node].kind == "shunt"])
     shunt.port = "system"
     return (f"shunt-backwards@{shunt.node}",)
@@ -68,8 +72,9 @@ def shunt_moved_to_feed(model: Model, rng: Random):
     c = one(rng, [c for c in model.of("main", "selected main") if sum(model.nodes[i.node].kind == "shunt" for i in c.back.items) == 1])
     if not c:
         return None
-    shunt = c.back.items.pop(1)
-    c.back.hops.pop(1)
+    at = next(i for i, item in enumerate(c.back.items) if model.nodes[item.node].kind == "shunt")
+    shunt = c.back.items.pop(at)
+    c.back.hops.pop(at)
     run = c.path.runs[-1]
     c.path.items.insert(-1, shunt)
     c.path.hops.append(Run(run.size, 0.3, run.parallel))
@@ -78,7 +83,7 @@ def shunt_moved_to_feed(model: Model, rng: Random):
 
 def second_bank_beyond(model: Model, rng: Random):
     """One of the batteries in parallel returns to the system's side of the shunt."""
-    c = one(rng, model.of("lead", "selector lead"))
+    c = one(rng, model.of("lead", "selector lead", "string lead"))
     if not c:
         return None
     c.back.items[-1] = Place("return-bar")
@@ -87,7 +92,7 @@ def second_bank_beyond(model: Model, rng: Random):
 
 def starter_return_on_post(model: Model, rng: Random):
     c = one(rng, model.of("engine return"))
-    if not c or not any(b.back and b.back.items for b in model.of("isolator")):
+    if not c or model.of("main in feed") or not any(b.back and b.back.items for b in model.of("isolator")):
         return None
     c.path.items[-1] = Place(rng.choice(posts(model)), "-")
     return (f"unmeasured-return@{c.name}:r0",)

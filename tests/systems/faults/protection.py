@@ -5,7 +5,7 @@ from __future__ import annotations
 from random import Random
 
 from tests.systems.faults.ask import (
-    ampacity, also, device, end, feeding, first_run, house, one, start, thinner, through_main, upstream, without_device,
+    POST_FUSED, ampacity, also, device, end, feeding, first_run, house, one, start, thinner, through_main, upstream, without_device,
 )
 from tests.systems.model import Circuit, Device, Model, Run
 from tests.systems.practice import step
@@ -15,7 +15,7 @@ BIG = 1.7  # a device or a supply this many times the conductor's ampacity is wr
 
 def post_fuse_left_out(model: Model, rng: Random):
     """No fuse at a battery of the house bank."""
-    c = one(rng, [c for c in model.of("main", "lead", "selector lead") if c.path.devices("fuse")])
+    c = one(rng, [c for c in model.of(*POST_FUSED) if c.path.devices("fuse")])
     if not c:
         return None
     without_device(c, c.path.devices("fuse")[0])
@@ -25,7 +25,7 @@ def post_fuse_left_out(model: Model, rng: Random):
 @also("voltage-drop")
 def post_fuse_too_far(model: Model, rng: Random):
     """0.8 m of bare cable before the fuse."""
-    c = one(rng, [c for c in model.of("main", "lead", "selector lead") if c.path.devices("fuse")])
+    c = one(rng, [c for c in model.of(*POST_FUSED) if c.path.devices("fuse")])
     if not c:
         return None
     run = first_run(c)
@@ -219,7 +219,7 @@ def only_fuse_in_return(model: Model, rng: Random):
 
 
 def breaking_capacity_low(model: Model, rng: Random):
-    c = one(rng, [c for c in model.of("main", "lead", "selector lead") if device(c)])
+    c = one(rng, [c for c in model.of(*POST_FUSED) if device(c)])
     if not c:
         return None
     device(c).words, device(c).extra, device(c).name = "", "1 kA", "F-main"
@@ -227,7 +227,7 @@ def breaking_capacity_low(model: Model, rng: Random):
 
 
 def voltage_rating_low(model: Model, rng: Random):
-    c = one(rng, [c for c in model.of("main", "lead", "selector lead") if device(c)])
+    c = one(rng, [c for c in model.of(*POST_FUSED) if device(c)])
     if not c or model.volts < 48:
         return None
     device(c).words, device(c).extra, device(c).name = "", "20 kA 32 V", "F-main"
@@ -246,8 +246,8 @@ def device_too_small(model: Model, rng: Random):
     c = one(rng, choices)
     if not c:
         return None
-    device(c).amps, device(c).name = 1, "F-small"
-    return ("protection-too-small@F-small",)
+    device(c).amps, device(c).name = 1, f"{device(c).word[0].upper().replace('B', 'Q')}-small"
+    return (f"protection-too-small@{device(c).name}",)
 
 
 FAULTS = (
