@@ -58,6 +58,10 @@ class Node:
     def get(self, name: str, default=None):
         return self.values.get(name, default)
 
+    def __getitem__(self, name: str):
+        """A field that the kind requires. Raises KeyError."""
+        return self.values[name]
+
 
 @dataclass(frozen=True)
 class Wire:
@@ -177,9 +181,9 @@ class Circuit:
     accept: Mapping[str, tuple[str, Place]] = field(default_factory=dict)
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class System:
-    """A whole netlist, everything in file order."""
+    """A whole netlist, everything in file order. Two readings are two systems: what is computed is kept by identity."""
 
     file: str
     title: str

@@ -1,0 +1,77 @@
+"""The batteries of a system as electrical sources, and the voltage at which a net is charged."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import lru_cache
+
+from diagrammer.electrics import battery, fault
+from diagrammer.netlist.model import Node, System
+
+
+@dataclass(frozen=True)
+class Battery:
+    """One bank or battery: its window of voltages, capacity [Ah], short-circuit current [A]."""
+
+    node: Node
+    window: battery.Window
+    capacity: float
+    short_circuit: float
+
+    def at(self, charge: str) -> tuple[float, float]:
+        """Open voltage [V] and internal resistance [Ω] at "low", "nominal" or "full" charge."""
+        volts = {"low": self.window.cutoff, "nominal": self.window.nominal, "full": self.window.absorption}[charge]
+        return volts, self.window.nominal / self.short_circuit
+
+
+@lru_cache(maxsize=4)
+def batteries(system: System) -> dict[str, Battery]:
+    """Every bank and battery by name."""
+    return {node.name: _battery(node) for node in system.nodes.values() if node.kind.name in ("bank", "battery")}
+
+
+def _battery(node: Node) -> Battery:
+    chemistry, capacity = node["chemistry"], node["capacity"]
+    window = battery.window(chemistry, node["voltage"], node.get("cells"))
+    return Battery(node, window, capacity, node.get("short circuit") or fault.estimated(chemistry, capacity))
+
+
+def _nets(system: System) -> dict[str, int]:
+    """The net of each terminal that any dc conductor, joint or device reaches."""
+    joined: dict[str, list[str]] = {}
+    for one in (*system.conductors, *system.joints, *(i for i in system.insides if i.form not in ("common", "bond"))):
+        if one.side in ("feed", "return"):
+            joined.setdefault(one.a, []).append(one.b)
+            joined.setdefault(one.b, []).append(one.a)
+    nets: dict[str, int] = {}
+    for number, start in enumerate(joined):
+        edge = [start]
+        while edge:
+            terminal = edge.pop()
+            if terminal not in nets:
+                nets[terminal] = number
+                edge += joined[terminal]
+    return nets
+
+
+@lru_cache(maxsize=4)
+def _charged(system: System) -> tuple[dict[str, int], dict[int, float]]:
+    """The nets, and of each on which a battery's + stands the voltage it is charged to [V]: stacks add up."""
+    nets = _nets(system)
+    on_top: dict[int, list[Battery]] = {}
+    for one in batteries(system).values():
+        on_top.setdefault(nets.get(f"{one.node.name}.+", -1), []).append(one)
+
+    def height(net: int, below: frozenset[int]) -> float:
+        if net in below or net not in on_top:
+            return 0.0
+        one = on_top[net][0]
+        return one.window.absorption + height(nets.get(f"{one.node.name}.-", -2), below | {net})
+
+    return nets, {net: height(net, frozenset()) for net in on_top}
+
+
+def charge_voltage(system: System, terminal: str) -> float | None:
+    """[V] at which the battery, or stack of them, whose net holds this terminal is charged; None where there is none."""
+    nets, volts = _charged(system)
+    return volts.get(nets.get(terminal, -3))

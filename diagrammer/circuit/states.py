@@ -1,0 +1,91 @@
+"""Operating states: which sources run, how the multi-way parts stand, which loads are on."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from diagrammer.netlist.model import Node, System
+
+ENGINE, PARK, SKY = ("alternator",), ("shore", "generator"), ("pv", "wind", "hydro")
+OUTSIDE = (*ENGINE, *PARK, *SKY)  # kinds that bring energy in
+
+
+@dataclass(frozen=True)
+class State:
+    """`running`: sources that give. `positions`: of multi-way nodes. `off`: loads that are not on."""
+
+    name: str
+    running: frozenset[str]
+    positions: Mapping[str, str] = field(default_factory=dict)
+    off: frozenset[str] = frozenset()
+
+
+def states(system: System) -> tuple[State, ...]:
+    """Those the netlist names; without any the sensible ones."""
+    named = tuple(_named(system, name, said) for name, said in system.states.items())
+    return named or derived(system)
+
+
+def _named(system: System, name: str, said: Mapping[str, str]) -> State:
+    running = {node for node, word in said.items() if system.nodes[node].kind.name in OUTSIDE and word != "off"}
+    off = {node for node, word in said.items() if word == "off"} - running
+    positions = {node: word for node, word in said.items() if word not in ("on", "off") or _has(system.nodes[node], word)}
+    return _filled(system, State(name, frozenset(running), positions, frozenset(off)))
+
+
+def _has(node: Node, position: str) -> bool:
+    return position in node.kind.positions(node.values)
+
+
+def derived(system: System) -> tuple[State, ...]:
+    """At rest; then with each sort of source that the system has; then with everything at once."""
+    def of(*kinds: str) -> frozenset[str]:
+        return frozenset(node.name for node in system.nodes.values() if node.kind.name in kinds)
+
+    every = [("parked, nothing charges", frozenset()), ("engine running", of(*ENGINE)), ("on shore power", of("shore")),
+             ("on the generator", of("generator")), ("full sun and wind", of(*SKY))]
+    found = [State(name, running) for name, running in every if running or not name.startswith(("engine", "on ", "full"))]
+    together = of(*ENGINE) | of(*SKY) | (of("shore") or of("generator"))
+    if len(found) > 2:
+        found.append(State("everything at once", together))
+    return tuple(_filled(system, state) for state in found)
+
+
+def _filled(system: System, state: State) -> State:
+    """With a position for every multi-way node that the state does not name."""
+    positions = dict(state.positions)
+    for node in system.nodes.values():
+        choices = node.kind.positions(node.values)
+        if choices and node.name not in positions:
+            positions[node.name] = _usual(system, state, node, choices)
+    return State(state.name, state.running, positions, state.off)
+
+
+def _usual(system: System, state: State, node: Node, choices: tuple[str, ...]) -> str:
+    """Bypass or a transfer's input where a running source stands behind it, else the first that joins anything."""
+    if node.kind.name in ("inverter charger", "transfer"):
+        for inner in node.kind.inside(node.values):
+            port = inner.a.split(".")[0]
+            if inner.form == "contact" and inner.positions and _fed(system, state, node.terminal(inner.a), port):
+                return inner.positions[0]
+    resting = [choice for choice in choices if choice != "off"]
+    return resting[0] if resting else choices[0]
+
+
+def _fed(system: System, state: State, terminal: str, port: str) -> bool:
+    """Whether a running ac source reaches a terminal by conductors, joints and devices."""
+    if port == "out":
+        return False
+    reach, edge = {terminal}, [terminal]
+    joined: dict[str, list[str]] = {}
+    for one in (*system.conductors, *system.joints, *(i for i in system.insides if not i.positions and i.form != "bond")):
+        if one.side == "ac":
+            joined.setdefault(one.a, []).append(one.b)
+            joined.setdefault(one.b, []).append(one.a)
+    while edge:
+        for other in joined.get(edge.pop(), ()):
+            if other not in reach:
+                reach.add(other)
+                edge.append(other)
+    return any(system.terminals[name].node in state.running for name in reach)
