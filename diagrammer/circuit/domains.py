@@ -1,16 +1,17 @@
 """Voltage domains: nets on which two voltages, or ac and dc, meet; turbines and pv on a bank.
 
 Every port with a voltage claims it for the net it is on: a nominal V from V / 1.1 to 1.1 V, a
-stated window drawn in by the same factor, ac one of a set. The claims of a net are grouped around
-the point that most of the highest class accept (storage, then sources and the outputs of
-converters, then inputs, then loads; file order on a tie). A claim that fits both groups takes no
-side. Practice of this program, not of a standard.
+stated window drawn in by the same factor; ac one of a set from line to neutral, and one of a set
+from line to line, as its cores are. The claims of a net that can be compared are grouped around the
+point that most of the highest class accept (storage, then sources and the outputs of converters,
+then inputs, then loads; file order on a tie). A claim that fits both groups takes no side.
+Practice of this program, not of a standard.
 """
 
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from diagrammer.circuit.blame import Bench, once
@@ -25,31 +26,29 @@ CLASSES = ("storage", "source", "input", "load")
 
 @dataclass(frozen=True)
 class Stand:
-    """A claim on a net. dc: accepts low to high [V]; ac: one of volts [V]. stated: as written [V];
-    height: what it stands above the foot of a stack of batteries [V]."""
+    """A claim on a net: in each measure ("dc", "line to neutral", "line to line") the windows it
+    accepts [V]. stated: as written [V]; height: above the foot of a stack of batteries [V]."""
 
     node: str
     terminal: str
     role: str
-    low: float
-    high: float
-    volts: tuple[float, ...]
+    accepts: Mapping[str, tuple[tuple[float, float], ...]]
     stated: tuple[float, float]
     height: float = 0.0
 
     @property
     def ac(self) -> bool:
-        return bool(self.volts)
+        return "dc" not in self.accepts
 
-    def accepts(self, point: tuple[bool, float]) -> bool:
-        ac, volt = point
-        if ac != self.ac:
-            return False
-        return any(volt / SPREAD <= v <= volt * SPREAD for v in self.volts) if ac else self.low <= volt <= self.high
+    def takes(self, measure: str, volt: float) -> bool:
+        return any(low <= volt <= high for low, high in self.accepts[measure])
 
-    def points(self) -> Iterator[tuple[bool, float]]:
-        for volt in self.volts or dict.fromkeys((math.sqrt(self.low * self.high), self.low, self.high)):
-            yield self.ac, volt
+    def meets(self, other: Stand) -> bool:
+        """Whether some voltage suits both, where they can be compared at all."""
+        return self.ac == other.ac and all(
+            any(max(a, c) <= min(b, d) for a, b in self.accepts[measure] for c, d in other.accepts[measure])
+            for measure in self.accepts if measure in other.accepts
+        )
 
 
 @dataclass(frozen=True)
@@ -78,16 +77,27 @@ def find(view: View) -> tuple[Fact, ...]:
 
 def stand(view: View, stacks: Stacks, name: str, claim: Claim, terminal: str) -> Stand:
     """What a claim accepts on the net of this terminal."""
-    low, high = claim.low, claim.high
-    if claim.stated and not claim.volts:
-        low, high = low * SPREAD, high / SPREAD
+    if claim.volts:
+        return Stand(name, terminal, claim.role, _ac(view, name, claim), (min(claim.volts), max(claim.volts)))
+    low, high = claim.low / SPREAD, claim.high * SPREAD
+    if claim.stated:
+        low, high = claim.low * SPREAD, claim.high / SPREAD
         if low > high:  # too narrow to draw in: its middle has to do
             low = high = math.sqrt(claim.low * claim.high)
-    elif not claim.volts:
-        low, high = low / SPREAD, high * SPREAD
-    rise = (0.0, 0.0) if claim.volts else stacks.height(view.pole(name, claim.port, "-"))
-    return Stand(name, terminal, claim.role, low + rise[0] / SPREAD, high + rise[1] * SPREAD, claim.volts,
-                 (claim.low, claim.high), rise[0])
+    below, above = stacks.height(view.pole(name, claim.port, "-"))
+    window = (low + below / SPREAD, high + above * SPREAD)
+    return Stand(name, terminal, claim.role, {"dc": (window,)}, (claim.low, claim.high), below)
+
+
+def _ac(view: View, name: str, claim: Claim) -> dict[str, tuple[tuple[float, float], ...]]:
+    """Line to neutral where one line and a neutral land, line to line where lines alone do; with
+    several lines and a neutral the kind gives the first, then the second."""
+    cores = view.ports[name, claim.port]
+    lines = sum(pole.startswith("L") for pole in cores)
+    windows = tuple((volt / math.sqrt(SPREAD), volt * math.sqrt(SPREAD)) for volt in claim.volts)
+    if "N" not in cores:
+        return {"line to line": windows}
+    return {"line to neutral": windows} if lines == 1 else {"line to neutral": windows[:1], "line to line": windows[1:]}
 
 
 def _stands(view: View, stacks: Stacks) -> dict[str, list[tuple[int, Stand]]]:
@@ -127,10 +137,9 @@ def _clashes(view: View) -> Iterator[Clash]:
 
 
 def _blamed(bench: Bench, live: LiveNet, stands: list[Stand]) -> Iterator[Clash]:
-    first, *others = groups(stands)
     gone: set[str] = set()
-    for other in others:
-        right = [s for s in first if not _fits(s, other)] or first
+    for first, other in conflicts(stands):
+        right = [s for s in first if not all(s.meets(o) for o in other)] or first
         wrong, sure = _terminals(other), _terminals(right)
         cut = bench.cut(live.terminals, wrong, sure, live.combination.open, gone)
         for key in cut.keys:
@@ -143,42 +152,52 @@ def _blamed(bench: Bench, live: LiveNet, stands: list[Stand]) -> Iterator[Clash]
             )
 
 
-def groups(stands: Sequence[Stand]) -> list[list[Stand]]:
-    """The claims of one net around the voltages that most accept; one group where they agree."""
+def conflicts(stands: Sequence[Stand]) -> Iterator[tuple[list[Stand], list[Stand]]]:
+    """The pairs of groups on one net that must not meet, the one in the right first: ac and dc,
+    then in each measure the voltage that most accept and every other."""
+    kinds = [[s for s in stands if s.ac], [s for s in stands if not s.ac]]
+    if all(kinds):
+        yield tuple(sorted(kinds, key=_weight))
+    for measure in ("dc", "line to neutral", "line to line"):
+        first, *others = groups([s for s in stands if measure in s.accepts], measure)
+        for other in others:
+            yield first, other
+
+
+def _weight(stands: Iterable[Stand]) -> tuple[int, ...]:
+    """How many claims of each class, most first: the smaller outweighs."""
+    roles = [s.role for s in stands]
+    return tuple(-roles.count(role) for role in CLASSES)
+
+
+def groups(stands: Sequence[Stand], measure: str) -> list[list[Stand]]:
+    """Comparable claims of one net around the voltages that most accept."""
     left, found = list(stands), []
     while left:
-        point = _best(left)
-        found.append([s for s in left if s.accepts(point)])
-        left = [s for s in left if not s.accepts(point)]
-    return found
+        volt = _best(left, measure)
+        found.append([s for s in left if s.takes(measure, volt)])
+        left = [s for s in left if not s.takes(measure, volt)]
+    return found or [[]]
 
 
-def _best(stands: Sequence[Stand]) -> tuple[bool, float]:
-    alike: dict[tuple, list[int]] = {}  # claims of one class and interval: how many, the first of them
+def _best(stands: Sequence[Stand], measure: str) -> float:
+    alike: dict[tuple, list[int]] = {}  # claims of one class and windows: how many, the first of them
     sample: dict[tuple, Stand] = {}
     for number, one in enumerate(stands):
-        key = (one.role, one.low, one.high, one.volts)
+        key = (one.role, one.accepts[measure])
         alike.setdefault(key, [0, number])[0] += 1
         sample.setdefault(key, one)
-    points = list(dict.fromkeys(point for one in sample.values() for point in one.points()))
+    volts = dict.fromkeys(
+        volt for one in sample.values() for low, high in one.accepts[measure]
+        for volt in (math.sqrt(low * high), low, high)
+    )
 
-    def rank(point: tuple[bool, float]) -> tuple:
-        accepted = [key for key, one in sample.items() if one.accepts(point)]
-        counts = [-sum(alike[key][0] for key in accepted if key[0] == role) for role in CLASSES]
-        return *counts, min(alike[key][1] for key in accepted)
+    def rank(volt: float) -> tuple:
+        taken = [key for key, one in sample.items() if one.takes(measure, volt)]
+        counts = [-sum(alike[key][0] for key in taken if key[0] == role) for role in CLASSES]
+        return *counts, min((alike[key][1] for key in taken), default=len(stands))
 
-    return min(points, key=rank)
-
-
-def _fits(one: Stand, group: Iterable[Stand]) -> bool:
-    """Whether a claim accepts some voltage that all of a group accept."""
-    group = list(group)
-    if one.ac != group[0].ac:
-        return False
-    if one.ac:
-        return any(all(s.accepts((True, v)) for s in group) for v in one.volts)
-    low, high = max(s.low for s in group), min(s.high for s in group)
-    return max(low, one.low) <= min(high, one.high)
+    return min(volts, key=rank)
 
 
 def _terminals(stands: Iterable[Stand]) -> tuple[str, ...]:

@@ -14,10 +14,11 @@ from functools import cached_property
 from diagrammer.circuit.blame import Bench, once
 from diagrammer.circuit.nets import PASSES, Nets
 from diagrammer.circuit.stacks import Stacks
-from diagrammer.circuit.supply import Supply
+from diagrammer.circuit.supply import MAKES, Supply
 from diagrammer.circuit.view import GROUND, Fact, View, node_of
 
-GATHERS = ("bar", "panel", "ac panel", "joint", "terminals")  # what others hang on
+GATHERS = ("bar", "panel", "ac panel")  # what others hang on; a spare one leads nowhere by intent
+STUDS = ("joint", "terminals")  # what only joins conductors
 
 
 @dataclass(frozen=True)
@@ -107,20 +108,19 @@ class Loops:
 
     def _leads_nowhere(self, name: str, node) -> bool:
         kind, values = node.kind, node.values
+        if kind.name in STUDS:
+            return self._ends_here(name)
         if kind.name in GATHERS:
-            return self._gathers_nothing(name)
+            return False
         passive = not (kind.uses or kind.gives(values) or kind.supplies(values)) and kind.name not in GROUND
         return passive and any(
             sum(bool(self.degree[t]) for t in group) == 1 for group in self._passages.get(name, ())
         )
 
-    def _gathers_nothing(self, name: str) -> bool:
-        """A bar, stud or panel on whose live side a single conductor lands."""
-        if self.nodes[name].kind.name == "terminals":
-            return any(self.degree[t] == 1 for (node, _), port in self.view.ports.items() if node == name
-                       for t in port.values())
-        hot = [t for t in self.view.hot(name, "main") if self.degree[t]]
-        return bool(hot) and all(self.degree[t] == 1 for t in hot)
+    def _ends_here(self, name: str) -> bool:
+        """A stud, pin or junction on which a single conductor lands."""
+        terminals = (t for (node, _), port in self.view.ports.items() if node == name for t in port.values())
+        return any(self.degree[terminal] == 1 for terminal in terminals if self.view.side(terminal) not in ("N", "earth"))
 
     @cached_property
     def _passages(self) -> dict[str, list[list[str]]]:
@@ -149,7 +149,7 @@ class Loops:
         reached, fed = self.supply.fed()
         dead: dict[int, list[str]] = {}
         for name, ports in self.supply.inputs.items():
-            if name not in fed and self.wired[name]:
+            if name not in fed and self.wired[name] and name not in self.view.excused:
                 for terminal in [t for port in ports for t in self.view.hot(name, port)][:1]:
                     dead.setdefault(self.nets[terminal], []).append(name)
         for net, names in dead.items():
@@ -162,7 +162,7 @@ class Loops:
         outputs = {t for name, give in self.view.gives for t in self.view.hot(name, give.port)}
         if any(t in outputs for t in terminals):
             return  # what should feed it is unfed itself
-        root = next((name for name in here if self.nodes[name].kind.name in GATHERS), names[0])
+        root = next((name for name in here if self.nodes[name].kind.name in (*GATHERS, *STUDS)), names[0])
         yield Unfed("unfed-node", nodes=(root,), behind=tuple(name for name in names if name != root))
 
     @cached_property
@@ -179,7 +179,10 @@ class Loops:
         groups: dict[int, dict[int, tuple[list, list]]] = {}
         for name, minus, hot, gives in self._loops():
             users, sources = groups.setdefault(self.nets[hot], {}).setdefault(self.back[minus], ([], []))
-            (sources if gives else users).append((name, minus))
+            if gives:
+                sources.append((name, minus))
+            elif name not in self.view.excused:
+                users.append((name, minus))
         for feed, by_return in groups.items():
             yield from self._returns(feed, by_return)
 
@@ -200,18 +203,24 @@ class Loops:
                     yield name, minus, plus, False
 
     def _returns(self, feed: int, by_return) -> Iterator[Fact]:
-        source = next((name for users, sources in by_return.values() for name, _ in sources), "")
-        lone = [self._bare(net, sources[0]) for net, (users, sources) in by_return.items()
-                if sources and len(self.back.members(net)) == 1 and self.degree[self._hot(sources[0])]]
-        yield from lone
+        """A source whose own way back is bare is named for the groups that miss it, a converter
+        only where no group does."""
+        source = next((name for _, sources in by_return.values() for name, _ in sources), "")
+        lost = {net: users for net, (users, sources) in by_return.items() if users and not sources}
+        lone = {sources[0][0]: net for net, (_, sources) in by_return.items() if sources and self._alone(sources[0], net)}
+        roles = {name: give.role for name, give in self.view.gives}
+        if any(len(self.back.members(net)) > 1 for net in lost):
+            lone = {name: net for name, net in lone.items() if roles[name] in MAKES}
+        yield from (NoReturn("missing-return", nodes=(name,), bare=True) for name in lone)
         hidden = bool(lone) or any(sources and self._open(net) for net, (_, sources) in by_return.items())
-        for net, (users, sources) in by_return.items():
-            if sources or not source or self._open(net) or not self._live(feed):
-                continue
+        for net, users in lost.items() if source and self._live(feed) else ():
             if len(self.back.members(net)) == 1:
-                yield self._bare(net, users[0], source)
-            elif not hidden:
+                yield NoReturn("missing-return", nodes=(users[0][0],), source=source, bare=True)
+            elif not hidden and not self._open(net):
                 yield from self._lost(net, users, source)
+
+    def _alone(self, pair: tuple[str, str], net: int) -> bool:
+        return len(self.back.members(net)) == 1 and self.degree[self._hot(pair)] > 0
 
     def _hot(self, pair: tuple[str, str]) -> str:
         name, minus = pair
@@ -228,9 +237,6 @@ class Loops:
     def _open(self, net: int) -> bool:
         return any(node_of(terminal) in self.open for terminal in self.back.members(net))
 
-    def _bare(self, net: int, pair: tuple[str, str], source: str = "") -> NoReturn:
-        return NoReturn("missing-return", nodes=(pair[0],), source=source, bare=True)
-
     def _lost(self, net: int, users: list, source: str) -> Iterator[Fact]:
         """Users whose returns meet where no source of theirs does: on another's side, or nowhere."""
         members = self.back.members(net)
@@ -239,7 +245,7 @@ class Loops:
             yield from self._stray(members, users, source, other)
             return
         here = dict.fromkeys(map(node_of, members))
-        root = next((name for name in here if self.nodes[name].kind.name in (*GATHERS, *GROUND)), users[0][0])
+        root = next((name for name in here if self.nodes[name].kind.name in (*GATHERS, *STUDS, *GROUND)), users[0][0])
         behind = tuple(name for name, _ in users if name != root)
         yield NoReturn("missing-return", nodes=(root,), behind=behind, source=source)
 
