@@ -1,0 +1,191 @@
+"""Nodal equations of a dc network, solved by Newton's method from the open-circuit voltages downwards.
+
+The current of a constant-power load is convex in its voltage, so that the iteration falls monotonically to the higher
+of its solutions and a matrix that is no longer positive definite proves that there is none.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from diagrammer.electrics.elimination import NotPositive, Pattern
+from diagrammer.electrics.network import Network
+
+OFF, HOLDING, LIMITED = "off", "holding", "limited"
+STEPS = 80  # of Newton's method; a network that has a solution needs about six
+CLOSE = 1e-12  # relative step at which it ends
+LIVE = 1e-6  # [V] below it a load counts as dead
+
+
+class NoSolution(ArithmeticError):
+    """Newton's method found none."""
+
+
+class Groups:
+    """Union of nodes, by index."""
+
+    def __init__(self, count: int):
+        self.parent = list(range(count))
+
+    def find(self, i: int) -> int:
+        while self.parent[i] != i:
+            self.parent[i] = self.parent[self.parent[i]]
+            i = self.parent[i]
+        return i
+
+    def join(self, i: int, j: int) -> None:
+        i, j = self.find(i), self.find(j)
+        if i != j:
+            self.parent[max(i, j)] = min(i, j)
+
+
+@dataclass
+class State:
+    """What may change between two rounds: node voltages, which loads are live, what givers do, converter inputs [W]."""
+
+    volts: list[float]
+    live: list[bool]
+    giving: list[str]
+    input: list[float]
+    fed: list[bool]
+
+    def copy(self) -> State:
+        return State(list(self.volts), list(self.live), list(self.giving), list(self.input), list(self.fed))
+
+
+class Nodal:
+    """A network by numbers: joints contracted, one reference for each island."""
+
+    def __init__(self, network: Network, scale: float = 1.0):
+        self.network = network
+        self.names = node_names(network)
+        index = {name: number for number, name in enumerate(self.names)}
+        merged = Groups(len(self.names))
+        for branch in network.branches:
+            if branch.ohms == 0:
+                merged.join(index[branch.a], index[branch.b])
+        roots = sorted({merged.find(i) for i in range(len(self.names))})
+        number = {root: n for n, root in enumerate(roots)}
+        self.node = {name: number[merged.find(i)] for name, i in index.items()}
+        self.count = len(roots)
+        self.fixed = []  # (i, j, conductance): branches and resistive loads
+        for branch in network.branches:
+            if branch.ohms > 0 and self.node[branch.a] != self.node[branch.b]:
+                self.fixed.append((self.node[branch.a], self.node[branch.b], 1 / branch.ohms))
+        for load in network.loads:
+            if load.sort == "resistance" and self.node[load.plus] != self.node[load.minus]:
+                self.fixed.append((self.node[load.plus], self.node[load.minus], scale / load.value))
+        self.sources = [(*self.ends(s), 1 / s.ohms, s.volts) for s in network.sources]
+        self.givers = (*network.chargers, *network.converters)
+        self.given = [(*self.ends(g), 1 / g.ohms, g.volts, g.amps) for g in self.givers]
+        self.loads = [
+            (*self.ends(load), load.sort, load.value * scale) for load in network.loads if load.sort != "resistance"
+        ]
+        self.inputs = [(self.node[c.from_plus], self.node[c.from_minus]) for c in network.converters]
+        self.number_unknowns()
+
+    def ends(self, part) -> tuple[int, int]:
+        return self.node[part.plus], self.node[part.minus]
+
+    def islands(self, giving: list[str] | None = None) -> Groups:
+        """Nodes joined by what conducts without a load; with `giving` only through givers that hold or give."""
+        groups = Groups(self.count)
+        for i, j, *_ in (*self.fixed, *self.sources):
+            groups.join(i, j)
+        for number, (i, j, *_) in enumerate(self.given):
+            if giving is None or giving[number] != OFF:
+                groups.join(i, j)
+        return groups
+
+    def number_unknowns(self) -> None:
+        """One reference for each island: the minus of its first source, else of its first giver, else any node."""
+        groups, reference = self.islands(), {}
+        for _, minus, *_ in (*self.sources, *self.given):
+            reference.setdefault(groups.find(minus), minus)
+        for node in range(self.count):
+            reference.setdefault(groups.find(node), node)
+        grounded = set(reference.values())
+        self.unknown = [-1] * self.count
+        for place, node in enumerate(node for node in range(self.count) if node not in grounded):
+            self.unknown[node] = place
+        everything = (*self.fixed, *self.sources, *self.given, *self.loads, *self.inputs)
+        pairs = [(self.unknown[i], self.unknown[j]) for i, j, *_ in everything]
+        self.pattern = Pattern(self.count - len(grounded), [(i, j) for i, j in pairs if i >= 0 and j >= 0])
+
+    def begin(self) -> State:
+        holding = [HOLDING] * len(self.network.chargers) + [OFF] * len(self.network.converters)
+        inputs = len(self.inputs)
+        return State([0.0] * self.count, [False] * len(self.loads), holding, [0.0] * inputs, [False] * inputs)
+
+    def currents(self, state: State) -> tuple[list[tuple[int, int, float, float]], bool]:
+        """Every element as (i, j, current from i to j, its slope), and whether all loads stand above zero volts."""
+        v, elements, upright = state.volts, [], True
+        for i, j, g in self.fixed:
+            elements.append((i, j, g * (v[i] - v[j]), g))
+        for i, j, g, volts in self.sources:
+            elements.append((i, j, g * (v[i] - v[j] - volts), g))
+        for (i, j, g, volts, amps), giving in zip(self.given, state.giving):
+            if giving == HOLDING:
+                elements.append((i, j, g * (v[i] - v[j] - volts), g))
+            elif giving == LIMITED:
+                elements.append((i, j, -amps, 0.0))
+        asked = [(i, j, sort, value) for (i, j, sort, value), live in zip(self.loads, state.live) if live]
+        asked += [(i, j, "power", watts) for (i, j), watts in zip(self.inputs, state.input) if watts]
+        for i, j, sort, value in asked:
+            across = v[i] - v[j]
+            if sort == "current":
+                elements.append((i, j, value, 0.0))
+            elif across > 0:
+                elements.append((i, j, value / across, -value / across**2))
+            else:
+                upright = False
+        return elements, upright
+
+    def newton(self, state: State) -> None:
+        """Bring `state.volts` to the steady state for loads, givers and inputs as they are.
+
+        Raises
+        ------
+        NoSolution
+            There is none, or none was found.
+        """
+        unknown, last = self.unknown, float("inf")
+        for _ in range(STEPS):
+            elements, upright = self.currents(state)
+            if not upright:
+                raise NoSolution
+            right = [0.0] * (self.count + 1)
+            stamps = []
+            for i, j, amps, slope in elements:
+                i, j = unknown[i], unknown[j]
+                right[i] -= amps
+                right[j] += amps
+                if i == j:
+                    continue
+                stamps.append((i, j, slope) if i >= 0 else (j, -1, slope))
+            try:
+                factor = self.pattern.factor(stamps)
+            except NotPositive as error:
+                raise NoSolution from error
+            step = factor.solve(right)
+            if factor.unheld > 1e-6 * max(abs(amps) for _, _, amps, _ in elements):
+                raise NoSolution
+            for node, place in enumerate(unknown):
+                if place >= 0:
+                    state.volts[node] += step[place]
+            size = max(map(abs, step), default=0.0)
+            span = max(map(abs, state.volts), default=0.0)
+            if size <= CLOSE * span or (size <= 1e-9 * span and size >= last / 2):
+                return
+            last = size
+        raise NoSolution
+
+
+def node_names(network: Network) -> tuple[str, ...]:
+    """Every node, in the order in which the network names it first."""
+    names: dict[str, None] = {}
+    for part in (*network.sources, *network.branches, *network.loads, *network.chargers, *network.converters):
+        for end in ("plus", "minus", "a", "b", "from_plus", "from_minus"):
+            if hasattr(part, end):
+                names.setdefault(getattr(part, end))
+    return tuple(names)
