@@ -1,0 +1,114 @@
+"""Protection: what can flow into every conductor of the feed side and of the lines, from each end.
+
+33 CFR 183.455 and 183.460; ABYC E-11 11.10; NEC 240.4, 240.21; ISO 10133 8; IEC 60364-4-43.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+
+from diagrammer.circuit import protection_return, protection_strings
+from diagrammer.circuit.carrying import Carrying
+from diagrammer.circuit.protection_ahead import Ahead, Lengths, Met
+from diagrammer.circuit.protection_cause import Cause, cause
+from diagrammer.circuit.protection_exempt import Exempt
+from diagrammer.circuit.protection_judge import Judge, Report
+from diagrammer.circuit.protection_solve import reports
+from diagrammer.circuit.protection_web import Loom, Web
+from diagrammer.circuit.view import Fact, View
+from diagrammer.electrics.protection import distances
+
+MISSING, TOO_LARGE = "missing-protection", "protection-too-large"
+
+
+@dataclass(frozen=True)
+class End:
+    """One end of a conductor into which too much can flow. ahead: the first device on the same line,
+    where one stands; positions: of the selectors on the net, when it happens."""
+
+    report: Report
+    cause: Cause
+    ahead: Met | None
+    positions: tuple[tuple[str, str], ...]
+    volts: float
+
+
+@dataclass(frozen=True)
+class Overdrawn(Fact):
+    """A conductor that nothing, or something too large, protects."""
+
+    ends: tuple[End, ...] = ()
+
+
+def find(view: View) -> tuple[Fact, ...]:
+    """missing-protection, protection-too-large, unfused-strings and protection-in-return."""
+    strings, dark = protection_strings.find(view, Loom(view))
+    ends = _ends(view, Loom(view, dark))
+    overdrawn = tuple(_facts(view, ends))
+    lines = frozenset(view.cables[fact.cables[0]].circuit for fact in overdrawn)
+    return (*overdrawn, *strings, *protection_return.find(view, lines))
+
+
+def _ends(view: View, loom: Loom) -> dict[str, list[End]]:
+    """Every report of every combination, by cable; of one entry and reason the first."""
+    carrying, lengths = Carrying(view), Lengths(view.system)
+    limits = distances(view.system.practice)
+    found: dict[str, list[End]] = {}
+    for cluster in loom.clusters():
+        whole = loom.whole(cluster)
+        exempt = Exempt(view, whole, carrying, lengths, limits)
+        ahead = Ahead(whole, carrying, lengths, limits)
+        for combination in cluster.combinations:
+            web = loom.web(cluster, combination)
+            for report in reports(Judge(web, carrying, ahead, exempt.why)):
+                _add(found.setdefault(report.piece.wire.cable, []), view, web, ahead, report)
+    return found
+
+
+def _add(ends: list[End], view: View, web: Web, ahead: Ahead, report: Report) -> None:
+    if any((end.report.entry, end.report.why) == (report.entry, report.why) for end in ends):
+        return
+    met = ahead.on_line(report.piece.wire, report.entry, report.away)
+    ends.append(End(report, cause(view, web, report), met, tuple(web.combination.positions.items()), web.volts))
+
+
+def _facts(view: View, ends: dict[str, list[End]]) -> Iterator[Overdrawn]:
+    order = [cable for cable in view.cables if cable in ends]
+    for cable in order:
+        if not _repeats(view, cable, order, ends):
+            worst = sorted(ends[cable], key=lambda end: WORSE.index(end.report.why))
+            path = worst[0].cause.path
+            yield Overdrawn(_rule(worst), (cable,), _nodes(view, cable), path, ends=tuple(worst))
+
+
+WORSE = ("bare", "rating", "sum", "asked", "limited")
+
+
+def _rule(ends: Iterable[End]) -> str:
+    """Missing where nothing stands between it and a source without limit, or no device at all."""
+    whys = {end.report.why for end in ends}
+    if "bare" in whys or not any(end.cause.devices for end in ends):
+        return MISSING
+    return TOO_LARGE
+
+
+def _nodes(view: View, cable: str) -> tuple[str, ...]:
+    wire = view.cables[cable]
+    return tuple(dict.fromkeys(view.system.terminals[end].node for end in (wire.a, wire.b)))
+
+
+def _repeats(view: View, cable: str, order: list[str], ends: dict[str, list[End]]) -> bool:
+    """Whether another conductor of the line already says the same of the same device."""
+    devices = {device for end in ends[cable] for device in end.cause.devices[:1]}
+    if not devices or any(end.report.why == "bare" for end in ends[cable]):
+        return False
+    line = view.cables[cable].circuit
+    for number, other in enumerate(order):
+        if other == cable or view.cables[other].circuit != line:
+            continue
+        ahead = {end.ahead.node for end in ends[other] if end.ahead}
+        same = {device for end in ends[other] for device in end.cause.devices[:1]}
+        if devices <= ahead or number < order.index(cable) and devices <= same:
+            return True
+    return False

@@ -1,0 +1,122 @@
+"""Conductors that need no overcurrent device of their own.
+
+Cranking conductors; links between the posts of one bank and leads to a bank bar; the lead of a
+self-limiting alternator to the cranking circuit. Sources: 33 CFR 183.455(b), 183.460; ABYC E-11
+11.10.1.1.1 with its exceptions; links and leads by common practice.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from diagrammer.circuit import cuts
+from diagrammer.circuit.carrying import Carrying
+from diagrammer.circuit.protection_ahead import Lengths
+from diagrammer.circuit.protection_flow import MICRON
+from diagrammer.circuit.protection_web import Piece, Web
+from diagrammer.circuit.view import View
+from diagrammer.electrics.protection import Distances
+from diagrammer.kinds.kind import UNLIMITED
+
+CRANKING, LINK, LEAD = "cranking", "link", "lead"
+BARS = ("bar", "joint", "terminals")
+
+
+class Exempt:
+    """The exempt conductors of one cluster, by edge key; the web is that of every position at once."""
+
+    def __init__(self, view: View, web: Web, carrying: Carrying, lengths: Lengths, limits: Distances):
+        self.view, self.web, self.carrying, self.lengths, self.limits = view, web, carrying, lengths, limits
+        self.posts = self._posts()
+        self.why: dict[str, str] = {}
+        cranking = dict.fromkeys(self._cranking())
+        self.why.update((key, LINK) for key in self._links())
+        self.why.update((key, LEAD) for key in self._alternator_leads(cranking))
+        self.why.update((key, CRANKING) for key in cranking)
+
+    def _posts(self) -> dict[str, list[str]]:
+        """The batteries of each point at which a post of theirs stands, nothing between."""
+        found: dict[str, list[str]] = {}
+        for name, give in self.view.gives:
+            if give.role == "storage":
+                for terminal in self.view.ports.get((name, give.port), {}).values():
+                    if terminal in self.web.points:
+                        found.setdefault(self.web.points[terminal], []).append(name)
+        return found
+
+    def _cranking(self) -> Iterator[str]:
+        """Every simple path of conductors from the starter battery to the starter motor."""
+        bare = {point: [(piece.other(point), piece.key) for piece in pieces
+                        if piece.form == "conductor" and piece.a != piece.b]
+                for point, pieces in self.web.at.items()}
+        for name, node in self.view.system.nodes.items():
+            plus = self.view.pole(name, "main", "+") if node.kind.name == "starter" else None
+            if plus not in self.web.points:
+                continue
+            motor = self.web.points[plus]
+            reached = cuts.reach(bare, (motor,))
+            for point in self._crank_from(point for point in self.posts if point in reached):
+                yield from cuts.between(bare, point, motor)
+
+    def _crank_from(self, points: Iterator[str]) -> tuple[str, ...]:
+        """Where a starter battery stands; with none, any bank that is wired to the motor."""
+        points = tuple(points)
+        starters = tuple(point for point in points if any(self._duty(name) == "starter" for name in self.posts[point]))
+        return starters or points
+
+    def _duty(self, name: str) -> str:
+        return self.view.system.nodes[name].get("duty") or "house"
+
+    def _links(self) -> Iterator[str]:
+        leads: dict[str, list[Piece]] = {}
+        for piece in self.web.pieces:
+            if piece.wire is None or self.lengths.of(piece.wire)[0] > self.limits.from_battery + MICRON:
+                continue
+            if piece.wire.role == "series" or self._one_bank(piece):
+                yield piece.key
+            elif bar := self._lead(piece):
+                leads.setdefault(bar, []).append(piece)
+        for found in leads.values():
+            if len(found) > 1:
+                yield from (piece.key for piece in found)
+
+    def _one_bank(self, piece: Piece) -> bool:
+        """Both ends on posts of batteries that serve the same duty."""
+        a, b = self.posts.get(piece.a), self.posts.get(piece.b)
+        return bool(a and b and {self._duty(name) for name in a} == {self._duty(name) for name in b})
+
+    def _lead(self, piece: Piece) -> str:
+        """The bar on which a conductor straight from a post lands, "" where it is not so."""
+        for post, bar, terminal in ((piece.a, piece.b, piece.wire.b), (piece.b, piece.a, piece.wire.a)):
+            node = self.view.system.terminals[terminal].node
+            if post in self.posts and bar not in self.posts and self.view.system.nodes[node].kind.name in BARS:
+                return bar
+        return ""
+
+    def _alternator_leads(self, cranking) -> Iterator[str]:
+        studs = {point for piece in self.web.pieces if piece.key in cranking for point in (piece.a, piece.b)}
+        studs -= set(self.posts)
+        for name, node in self.view.system.nodes.items():
+            plus = self.view.pole(name, "main", "+") if node.kind.name == "alternator" else None
+            if plus in self.web.points and (gives := node.kind.gives(node.values)) and gives[0].amps < UNLIMITED:
+                yield from self._lead_to(self.web.points[plus], studs, gives[0].amps)
+
+    def _lead_to(self, point: str, studs: set[str], amps: float) -> tuple[str, ...]:
+        """The conductors in a row from an alternator to one of the studs, if they may stand there."""
+        row: list[Piece] = []
+        while point not in studs:
+            onward = [piece for piece in self.web.at[point] if not row or piece is not row[-1]]
+            if len(onward) != 1 or onward[0].wire is None or onward[0] in row:
+                return ()
+            row.append(onward[0])
+            point = row[-1].other(point)
+        return tuple(piece.key for piece in row) if self._short(row) and self._carries(row, amps) else ()
+
+    def _short(self, row: list[Piece]) -> bool:
+        runs = {self.lengths.of(piece.wire)[1] or piece.key: self.lengths.of(piece.wire)[0] for piece in row}
+        sheathed = all(self.lengths.sheathed(piece.wire) for piece in row)
+        return sheathed and sum(runs.values()) <= self.limits.sheathed + MICRON
+
+    def _carries(self, row: list[Piece], amps: float) -> bool:
+        limits = (self.carrying.limit(piece.wire, self.web.volts) for piece in row)
+        return all(limit is not None and limit.ampacity.amps >= amps for limit in limits)

@@ -1,0 +1,46 @@
+"""Overcurrent devices that stand in a way back only."""
+
+from __future__ import annotations
+
+from collections.abc import Collection
+from dataclasses import dataclass
+
+from diagrammer.circuit.view import Fact, View
+
+
+@dataclass(frozen=True)
+class InReturn(Fact):
+    """side: return, neutral or earth; lines: the circuits that the device stands in."""
+
+    side: str = ""
+    lines: tuple[str, ...] = ()
+
+
+def find(view: View, lines: Collection[str]) -> tuple[InReturn, ...]:
+    """Every device all of whose poles stand in a return, a neutral or an earth. Devices of `lines`,
+    which are reported already, and of lines blamed before are left out."""
+    sides: dict[str, list[str]] = {}
+    for inside in view.system.insides:
+        if inside.form == "overcurrent" and (side := _side(inside)):
+            sides.setdefault(inside.node, []).append(side)
+    on = _lines(view, sides)
+    return tuple(
+        InReturn("protection-in-return", nodes=(node,), side=found[0], lines=on[node]) for node, found in sides.items()
+        if "feed" not in found and on[node] and not any(line in lines or line in view.out for line in on[node])
+    )
+
+
+def _side(inside) -> str:
+    if inside.core:
+        return {"N": "neutral", "earth": "earth"}.get(inside.core, "feed")
+    return inside.side
+
+
+def _lines(view: View, nodes: Collection[str]) -> dict[str, tuple[str, ...]]:
+    found: dict[str, list[str]] = {node: [] for node in nodes}
+    for line in view.system.circuits:
+        for leg in line.legs:
+            for stop in leg.stops:
+                if stop.node in found:
+                    found[stop.node].append(line.name)
+    return {node: tuple(dict.fromkeys(names)) for node, names in found.items()}

@@ -1,0 +1,102 @@
+"""The values of every conductor of a web, by two passes over its bridge tree. O(points + pieces),
+and a maximum flow where a block has more than one way round."""
+
+from __future__ import annotations
+
+from itertools import accumulate
+
+from diagrammer.circuit.protection_flow import NOTHING, Flow, together
+from diagrammer.circuit.protection_judge import Judge, Report
+from diagrammer.circuit.protection_mesh import Mesh
+from diagrammer.circuit.protection_tree import Link, Tree, tree
+
+
+def reports(judge: Judge) -> tuple[Report, ...]:
+    """Every conductor end into which too much can flow, causes only."""
+    return _Passes(judge, tree(judge.web)).run()
+
+
+class _Passes:
+    def __init__(self, judge: Judge, shape: Tree):
+        self.judge, self.tree = judge, shape
+        self.coming: dict[tuple[str, str], Flow] = {}  # (edge key, point it arrives at)
+        self.found: list[Report] = []
+        self.asks, self.behind = self._loads()
+
+    def run(self) -> tuple[Report, ...]:
+        for block in reversed(self.tree.order):
+            if (up := self.tree.parent[block]) is not None:
+                self._send(up, self._up(block, up), self.behind[block], upward=True)
+        for block in self.tree.order:
+            self._down(block)
+        return tuple(self.found)
+
+    def _loads(self) -> tuple[list[float], list[float]]:
+        """[A] what the loads of each block's whole tree take, and of its subtree."""
+        asks = self.judge.web.asks
+        below = [sum(asks.get(point, 0.0) for point in points) for points in self.tree.points]
+        for block in reversed(self.tree.order):
+            if (up := self.tree.parent[block]) is not None:
+                below[up.block] += below[block]
+        whole = list(below)
+        for block in self.tree.order:
+            if (up := self.tree.parent[block]) is not None:
+                whole[block] = whole[up.block]
+        return whole, below
+
+    def _send(self, link: Link, flow: Flow, below: float, upward: bool) -> None:
+        """Over a bridge from `near` to `far`; `below` is what the loads on its lower side take."""
+        piece, start = link.piece, link.near
+        report = self.judge.report(piece, start, flow)
+        if report is not None:
+            self.found.append(report)
+        asked = max(0.0, self.asks[link.block] - below) if upward else below
+        self.coming[piece.key, link.far] = self.judge.onward(piece, start, flow, report, asked)
+
+    def _inflows(self, block: int) -> list[tuple[str, Flow]]:
+        own = self.judge.web.own
+        flows = [(point, own[point]) for point in self.tree.points[block] if point in own]
+        return flows + [(link.near, self._from(link)) for link in self.tree.links[block]]
+
+    def _from(self, link: Link) -> Flow:
+        return self.coming.get((link.piece.key, link.near), NOTHING)
+
+    def _up(self, block: int, up: Link) -> Flow:
+        """What leaves towards the parent, which has sent nothing yet."""
+        flows = self._inflows(block)
+        if not self.tree.meshed(block):
+            return together(flow for _, flow in flows)
+        return self._mesh(block, flows).flow(up.near)
+
+    def _mesh(self, block: int, flows: list[tuple[str, Flow]]) -> Mesh:
+        return Mesh(self.judge, self.tree.points[block], self.tree.inner[block], flows)
+
+    def _down(self, block: int) -> None:
+        """What leaves towards each child, from everywhere else."""
+        children = tuple(self.tree.children(block))
+        if self.tree.meshed(block):
+            self._down_mesh(block, children)
+            return
+        flows = [flow for _, flow in self._inflows(block)]
+        others = len(flows) - len(self.tree.links[block])
+        before = list(accumulate(flows, initial=NOTHING))
+        after = list(accumulate(reversed(flows), initial=NOTHING))[::-1]
+        at = {link.piece.key: others + number for number, link in enumerate(self.tree.links[block])}
+        for child in children:
+            number = at[child.piece.key]
+            self._send(child, before[number] + after[number + 1], self.behind[child.block], upward=False)
+
+    def _down_mesh(self, block: int, children: tuple[Link, ...]) -> None:
+        flows = self._inflows(block)
+        full = self._mesh(block, flows)
+        self.found += full.reports
+        for child in children:
+            mesh = full
+            if not self._from(child).none:
+                mesh = self._mesh(block, self._without(block, child))
+            self._send(child, mesh.flow(child.near), self.behind[child.block], upward=False)
+
+    def _without(self, block: int, child: Link) -> list[tuple[str, Flow]]:
+        kept = self._inflows(block)
+        kept.remove((child.near, self._from(child)))
+        return kept

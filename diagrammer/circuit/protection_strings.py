@@ -1,0 +1,125 @@
+"""Pv strings in parallel: how much the others drive into one that is shaded or shorted.
+
+IEC 62548 and NEC 690.9(A): up to two strings in parallel need no fuse; of more, each needs one,
+unless its modules' own largest series fuse covers what the others can give.
+"""
+
+from __future__ import annotations
+
+from collections import deque
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
+
+from diagrammer.circuit.protection_exempt import BARS
+from diagrammer.circuit.protection_flow import above
+from diagrammer.circuit.protection_web import Loom, Web
+from diagrammer.circuit.view import Fact, View
+from diagrammer.kinds.pv import BRIGHT, in_parallel
+from diagrammer.netlist.model import Node
+
+FREE = 2  # strings in parallel that need no fuse
+
+
+@dataclass(frozen=True)
+class Strings(Fact):
+    """strings in parallel in all; amps [A] the others can drive into one; most [A] its modules take:
+    their largest series fuse where stated, else what one other string gives."""
+
+    strings: int = 0
+    amps: float = 0.0
+    most: float = 0.0
+    stated: bool = False
+
+
+@dataclass(frozen=True)
+class Array:
+    """A pv node in a web: where it lands, and what it gives [A]."""
+
+    node: Node
+    point: str
+
+    @property
+    def strings(self) -> int:
+        return in_parallel(self.node.values)
+
+    @property
+    def one(self) -> float:
+        return BRIGHT * (self.node.get("isc") or 0.0)
+
+
+def find(view: View, loom: Loom) -> tuple[tuple[Strings, ...], frozenset[str]]:
+    """The strings without a fuse, and the pv nodes whose current needs no other thought: those
+    reported, and those of at most two strings in all."""
+    facts: list[Strings] = []
+    dark: set[str] = set()
+    for cluster in loom.clusters():
+        names = dict.fromkeys(view.system.terminals[t].node for t in cluster.terminals)
+        if any(view.system.nodes[name].kind.name == "pv" for name in names):
+            web = loom.whole(cluster)
+            arrays = list(_arrays(view, web))
+            found = list(_unfused(view, web, arrays))
+            if found or sum(array.strings for array in arrays) <= FREE:
+                dark.update(array.node.name for array in arrays)
+            facts += found
+    return tuple(facts), frozenset(dark)
+
+
+def _arrays(view: View, web: Web) -> Iterator[Array]:
+    for name, node in view.system.nodes.items():
+        plus = view.pole(name, "main", "+") if node.kind.name == "pv" else None
+        if plus in web.points:
+            yield Array(node, web.points[plus])
+
+
+def _unfused(view: View, web: Web, arrays: list[Array]) -> Iterator[Strings]:
+    total = sum(array.strings for array in arrays)
+    if total <= FREE:
+        return
+    found = {array.node.name: fact for array in arrays if (fact := _one(web, array, arrays, total))}
+    if 1 < len(found) == len(arrays):
+        worst = max(found.values(), key=lambda fact: fact.amps - fact.most)
+        bar = _combiner(view, web, arrays)
+        yield replace(worst, nodes=(bar, *found))
+    else:
+        yield from found.values()
+
+
+def _one(web: Web, array: Array, arrays: Iterable[Array], total: int) -> Strings | None:
+    """The fact about one string of an array, if it has no fuse and the others give too much."""
+    zone = _zone(web, array.point)
+    near = sum(other.one * other.strings for other in arrays if other.point in zone) - array.one
+    far = sum(other.one * other.strings for other in arrays if other.point not in zone)
+    doors = [p for point in zone for p in web.at[point] if p.form == "overcurrent" and p.other(point) not in zone]
+    alone = array.strings == 1 and all(other is array or other.point not in zone for other in arrays)
+    if array.node.get("string fuse") or alone and doors:
+        return None
+    let = sum(door.rating or 0.0 for door in doors)
+    amps = near + min(far, let)
+    stated = array.node.get("max series fuse")
+    most = stated or array.one
+    if not above(amps, most):
+        return None
+    return Strings("unfused-strings", nodes=(array.node.name,), strings=total, amps=amps, most=most, stated=bool(stated))
+
+
+def _zone(web: Web, point: str) -> dict[str, None]:
+    """What is reached through no overcurrent device."""
+    zone = {point: None}
+    queue = deque(zone)
+    while queue:
+        here = queue.popleft()
+        for piece in web.at[here]:
+            other = piece.other(here)
+            if piece.form != "overcurrent" and other not in zone:
+                zone[other] = None
+                queue.append(other)
+    return zone
+
+
+def _combiner(view: View, web: Web, arrays: list[Array]) -> str:
+    """The node where most arrays meet: a bar or joint before anything else, a pv node at last."""
+    zone = _zone(web, arrays[0].point)
+    best = max(zone, key=lambda point: (len(web.at[point]), point != arrays[0].point))
+    nodes = [view.system.nodes[view.system.terminals[t].node] for t, p in web.points.items() if p == best]
+    order = {True: 0, False: 1}
+    return min(nodes, key=lambda node: (order[node.kind.name in BARS], order[node.kind.name != "pv"])).name
