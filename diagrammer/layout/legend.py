@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from diagrammer.layout import tags
 from diagrammer.layout.scene import Box, Shape, Text
 from diagrammer.lettering.width import SMALLEST, wrap
+from diagrammer.symbols import FAMILIES
 from diagrammer.symbols.symbol import Symbol
 
 HEAD = 5.0  # [mm] height of the heading
@@ -27,11 +28,18 @@ class Legend:
 
 
 def used(shapes: Sequence[Shape]) -> tuple[Symbol, ...]:
-    """Each symbol once, in the order of first use; what looks and says the same is one."""
+    """Each symbol once, in the order of first use, as it is before layout stretches it; what looks
+    and says the same is one."""
     seen: dict[str, Symbol] = {}
     for shape in shapes:
-        seen.setdefault(shape.symbol.says, shape.symbol)
+        if shape.symbol.says not in seen:
+            seen[shape.symbol.says] = _natural(shape.symbol)
     return tuple(seen.values())
+
+
+def _natural(symbol: Symbol) -> Symbol:
+    named = (family.get(symbol.name, symbol) for family in FAMILIES.values())
+    return next((one for one in named if one.source == symbol.source), symbol)
 
 
 def legend(symbols: Sequence[Symbol], x: float, bottom: float, most: float) -> Legend:

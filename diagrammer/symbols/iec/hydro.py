@@ -6,7 +6,7 @@ from diagrammer.symbols.symbol import Letter
 from diagrammer.symbols.strokes import arc, circle, symbol
 
 WAVES = tuple(
-    arc((x, y), (x + 1.5, y + rise), (x + 3, y)) for y in (-5.25, -3.5) for x, rise in ((-3, -0.7), (0, 0.7))
+    arc((x, y), (x + 1.5, y + rise), (x + 3, y)) for y in (-5.3, -3.5) for x, rise in ((-3, -0.7), (0, 0.7))
 )
 
 SYMBOL = symbol(

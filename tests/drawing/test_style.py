@@ -1,0 +1,41 @@
+"""Colours: legible on paper and on dark screens, and only in the style block."""
+
+from __future__ import annotations
+
+import pytest
+
+from diagrammer.drawing.style import INK, PAPER, QUIET, SEVERITY, style
+from diagrammer.text.finding import SEVERITIES
+
+
+def luminance(colour: str) -> float:
+    """Relative luminance, WCAG 2.2 definition."""
+    parts = (int(colour[n:n + 2], 16) / 255 for n in (1, 3, 5))
+    red, green, blue = (part / 12.92 if part <= 0.04045 else ((part + 0.055) / 1.055) ** 2.4 for part in parts)
+    return 0.2126 * red + 0.7152 * green + 0.0722 * blue
+
+
+def contrast(a: str, b: str) -> float:
+    low, high = sorted((luminance(a), luminance(b)))
+    return (high + 0.05) / (low + 0.05)
+
+
+def test_contrast_by_definition():
+    assert contrast("#000000", "#ffffff") == pytest.approx(21)  # WCAG 2.2: black on white
+    assert contrast("#777777", "#ffffff") == pytest.approx(4.48, abs=0.01)  # WebAIM's example just below AA, from memory
+
+
+@pytest.mark.parametrize("mode", ["light", "dark"])
+def test_words_and_numerals_are_legible(mode):
+    """WCAG 2.2, 1.4.3: 4.5 for text; numerals have the paper's colour, on the severity's."""
+    for colour in (INK[mode], QUIET[mode], *(SEVERITY[severity][mode] for severity in SEVERITIES)):
+        assert contrast(colour, PAPER[mode]) >= 4.5
+
+
+def test_every_severity_has_colours():
+    assert set(SEVERITY) == set(SEVERITIES)
+
+
+def test_style_asks_for_nothing_from_outside():
+    assert "url" not in style() and "@import" not in style() and "@font-face" not in style()
+    assert "font-kerning:none" in style() and style().index("Arial") < style().index("sans-serif")
