@@ -42,24 +42,23 @@ def meters(draft: Draft, amps: float, prefix: str = "meter") -> list[str]:
 
 def conductor(draft: Draft, device: float, amps: float, metres: float) -> tuple[str, int]:
     """A main conductor also carries what other batteries and the chargers can send back."""
-    return draft.pick(max(device, sum(draft.through) + draft.charge), amps, metres, 0.008 * draft.volts)
+    return draft.pick(max(device, draft.backfeed), amps, metres, 0.008 * draft.volts)
 
 
 def main_line(draft: Draft, name: str, start: str, minus: str, amps: float, fused: bool, shunts: list[str],
-              end: str = "feed-bar", share: float = 1.0, between: float | None = None) -> None:
-    """start (fused on the post or fused before) - switch - feed bar; minus - shunts - return bar."""
-    limit = between or amps
-    size, parallel = conductor(draft, limit, amps * share, 1.2)
+              alone: bool = True) -> None:
+    """start (fused on the post or fused before) - switch - feed bar; minus - shunts - return bar.
+
+    The fuse may stand a hand's breadth from a battery that stands alone.
+    """
+    size, parallel = conductor(draft, amps, amps, 1.2)
     def run(low: float, high: float) -> Run:
         return Run(size, draft.length(low, high), parallel)
     steps: list[object] = [start]
     if fused:
         device = fuse(amps, "class-t", "20 kA")
-        steps += [None if draft.chance(0.6) else Run(size, 0.15, parallel), device]
-    if end == "feed-bar":
-        steps += [run(0.2, 0.5), switch(step(limit), "battery"), run(0.1, 0.5), end]
-    else:
-        steps += [run(0.2, 0.8), end]
+        steps += [Run(size, 0.15, parallel) if alone and draft.chance(0.4) else None, device]
+    steps += [run(0.2, 0.5), switch(step(amps), "battery"), run(0.1, 0.5), "feed-bar"]
     back: list[object] = [minus]
     for shunt in shunts:
         back += [run(0.1, 0.3), shunt]
@@ -112,7 +111,7 @@ def parallel(draft: Draft, main: float) -> None:
     count = draft.rng.choice((2, 2, 3)) if draft.left > 8 else 2
     each = step(max(main / count, 60))
     feeds, returns = bars(draft, count * each)
-    others = (count - 1) * each + sum(draft.through) + draft.charge
+    others = (count - 1) * each + draft.backfeed
     for n in range(count):
         name = battery(draft, f"bank-{n + 1}", 1 / count, draft.volts)
         size, wires = draft.pick(max(each, others), each, 0.6, 0.006 * draft.volts)
@@ -133,7 +132,7 @@ def linked(draft: Draft, main: float) -> None:
     def link() -> Run:
         return Run(size, 0.15, wires)
     draft.circuit("bank", "link", "feed", trail(first, link(), second), trail(first, link(), second), part="link")
-    main_line(draft, "main", first, second, main, True, shunts)
+    main_line(draft, "main", first, second, main, True, shunts, alone=False)
     sense(draft, first, shunts[0])
 
 
@@ -147,7 +146,7 @@ def series(draft: Draft, main: float) -> None:
         links += [Run(size, 0.15, wires), name]
     draft.circuit("bank", "stack", "series", trail(*links), part="stack")
     shunts = meters(draft, main)
-    main_line(draft, "main", names[-1], names[0], main, True, shunts)
+    main_line(draft, "main", names[-1], names[0], main, True, shunts, alone=False)
     sense(draft, names[-1], shunts[0])
 
 
@@ -155,7 +154,7 @@ def strings(draft: Draft, main: float) -> None:
     """Two strings of two batteries, a fuse on top of each."""
     each = step(max(main / 2, 60))
     feeds, returns = bars(draft, 2 * each)
-    size, wires = draft.pick(max(each, each + sum(draft.through) + draft.charge), each, 1, 0.006 * draft.volts)
+    size, wires = draft.pick(each + draft.backfeed, each, 1, 0.006 * draft.volts)
     for n in (1, 2):
         low, high = (battery(draft, f"b{n}{place}", 0.5, draft.volts // 2, "battery") for place in ("-low", "-high"))
         draft.circuit("bank", f"stack-{n}", "series", trail(low, Run(size, 0.15, wires), high), part="string")
@@ -172,7 +171,7 @@ def selector(draft: Draft, main: float) -> None:
     returns = draft.node("bank", "battery-returns", "bar", "spine", rating=f"{step(2 * main):g} A")
     for n, place in enumerate(("bank-port", "bank-starboard")):
         name = battery(draft, place, 1, draft.volts)
-        size, wires = conductor(draft, main, main, 1)
+        size, wires = conductor(draft, main + draft.backfeed, main, 1)
         lead = trail(name, None, fuse(main, "class-t", "20 kA"), Run(size, 1, wires), f"{node}.{n + 1}")
         draft.circuit("bank", f"lead-{n + 1}", "feed", lead, trail(name, Run(size, 1, wires), returns), part="selector lead")
     shunts = meters(draft, 2 * main)

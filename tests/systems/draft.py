@@ -42,6 +42,11 @@ class Draft:
     def left(self) -> int:
         return self.size - self.count
 
+    @property
+    def backfeed(self) -> float:
+        """[A] what reaches the bank's lines from the main bar: other batteries' devices, the chargers' devices."""
+        return sum(self.through) + 1.6 * self.charge
+
     def chance(self, share: float) -> bool:
         return self.rng.random() < share
 

@@ -43,7 +43,7 @@ def alternator_line(draft: Draft, alternator: str, battery: str, motor: str, bod
     amps = step(1.2 * output)
     size, wires = draft.pick(amps, output, 2, 0.02 * volts)
     if motor and draft.chance(0.4):
-        path, inside = trail(alternator, Run(size, draft.length(0.4, 0.95), wires), motor), "conduit"
+        path, inside = trail(alternator, Run(size, draft.length(0.2, 0.4 if draft.practice == "nec" else 0.95), wires), motor), "conduit"
     else:
         path, inside = trail(alternator, Run(size, draft.length(0.8, 2), wires), fuse(amps, "strip"), None, battery), ""
     if volts == 24 and not inside:

@@ -175,7 +175,7 @@ def sources(draft: Draft, target: str, amps: float) -> None:
         shore, path = inlet(draft, box, amps, switch_name="Q-shore")
         draft.circuit("mains", f"{shore}-line", "ac", path, part="shore line")
         engine, limit = generator(draft)
-        own = trail(engine, None, cut(draft, limit, "Q-generator", main=True), cable(draft, limit, draft.length(2, 6)), box)
+        own = trail(engine, None, cut(draft, limit, "Q-generator", main=True), cable(draft, max(limit, amps), draft.length(2, 6)), box)
         draft.circuit("mains", f"{engine}-line", "ac", own, part="generator line")
         draft.circuit("mains", "source-line", "ac", trail(box, cable(draft, amps, draft.length(1, 4)), target), part="source line")
         draft.interlocks.append(["Q-shore", "Q-generator"])
