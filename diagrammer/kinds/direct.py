@@ -30,6 +30,7 @@ def joined(values: Values, *ports: str) -> tuple[Inner, ...]:
 
 
 def switched(values: Values, port: str) -> tuple[Inner, ...]:
-    """A dc port fed from the main one through a switch in the pole that is not common."""
+    """A dc port fed from the main one through a switch, its other pole straight from the main port's:
+    unlike what a converter joins, that is a way back, so both are contacts."""
     kept, opened = ("+", "-") if _pole(values) == "+" else ("-", "+")
-    return Inner(f"{port}.{kept}", kept, "common"), Inner(opened, f"{port}.{opened}", "contact")
+    return Inner(f"{port}.{kept}", kept, "contact"), Inner(opened, f"{port}.{opened}", "contact")
