@@ -8,7 +8,8 @@ from diagrammer.netlist import legs
 from diagrammer.netlist.draft import Draft, Entry
 from diagrammer.netlist.model import Conductor, Inside, Joint, Leg, Node, Run, Stop, Terminal
 from diagrammer.netlist.path import Item, Path
-from diagrammer.netlist.stops import Spot, node_of, spot
+from diagrammer.netlist.spots import Spot, node_of, spot
+from diagrammer.netlist.stops import through_end
 from diagrammer.netlist.wires import Spec
 from diagrammer.text.suggest import listed
 
@@ -66,8 +67,7 @@ def _landings(draft: Draft, path: Path, nodes: list[Node]) -> dict[int, Spot] | 
             draft.say(item.place, f"an ac path can't {'go through' if 0 < number < last else 'end on'} `{node.name}` ({node.kind.name})")
             return None
         if node.kind.sort == "end" and 0 < number < last:
-            draft.say(item.place, f"a path can't go through `{node.name}` ({node.kind.name})",
-                      "End the path at one of its ports and begin another circuit at the next.")
+            through_end(draft, item, node)
             return None
         found = spot(draft, item, node, "ac")
         if found is None:

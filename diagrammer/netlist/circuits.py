@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from diagrammer.kinds import DEVICES
-from diagrammer.netlist import cables, devices, legs, ways_back, wires
+from diagrammer.netlist import cables, devices, legs, returns, ways_back, wires
 from diagrammer.netlist.draft import Draft, Entry
 from diagrammer.netlist.model import Wire
 from diagrammer.netlist.nodes import finish, read_accept
@@ -34,9 +34,10 @@ def read(draft: Draft, tree: Tree | None, base: Wire) -> None:
     _name_circuits(draft.entries)
     for entry in draft.entries:
         _legs(draft, entry)
-    landed = ways_back.written(draft)
+    wanted = ways_back.wanted(draft)
     for entry in draft.entries:
-        ways_back.derive(draft, entry, landed)
+        if id(entry) in wanted:
+            returns.derive(draft, entry, wanted[id(entry)])
 
 
 def _entry(draft: Draft, tree: Mapping, base: Wire) -> None:
@@ -140,19 +141,5 @@ def _legs(draft: Draft, entry: Entry) -> None:
             continue
         own = spec
         if role == "return" and "feed" in entry.paths:
-            own = _written_return(draft, entry, path)
+            own = returns.written(draft, entry, path)
         legs.add(draft, entry, role, path, stops, own)
-
-
-def _written_return(draft: Draft, entry: Entry, path: Path) -> wires.Spec:
-    """A written return beside a feed: its own wire, else the feed's size and whole length as one run."""
-    if not path.wires:
-        return wires.Spec(entry.spec.base)
-    spec = ways_back.return_spec(draft, entry)
-    if spec.hops:
-        return spec
-    length = (entry.spec.feed or entry.spec).length
-    ends = [draft.nodes[item.name] for item in (path.items[0], path.items[-1]) if item.name in draft.nodes]
-    straps = [node.get("strap") for node in ends if node.get("strap") is not None]
-    length = straps[0] if straps else length
-    return wires.Spec(spec.base, (wires.Hop(spec.place or entry.place, length=length),)) if length is not None else spec

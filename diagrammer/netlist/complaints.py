@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from diagrammer.text.finding import Problem
 from diagrammer.text.place import Place
-from diagrammer.text.suggest import did_you_mean, listed
+from diagrammer.text.suggest import did_you_mean, listed, shortened
 
 MOST = 200  # a file with more has one cause
+FEW = 24  # names that are all told
 
 
 class Complaints:
@@ -17,15 +18,15 @@ class Complaints:
         if len(self.problems) < MOST:
             self.problems.append(Problem(at, message, help))
 
-    def unknown(self, at: Place, what: str, word: str, names) -> None:
-        """`word` is no `what`; the nearest of `names`, or all of them where they are few."""
+    def unknown(self, at: Place, what: str, word: str, names, otherwise: str = "") -> None:
+        """`word` is no `what`: the nearest of `names`, or all of them where they are few, or `otherwise`."""
         if len(self.problems) >= MOST:
             return
         names = list(names)
         advice = did_you_mean(word, names)
-        if not advice and 0 < len(names) <= 24:
+        if not advice and 0 < len(names) <= FEW:
             advice = f"There is {listed(names)}."
-        self(at, f"there is no {what} `{word}`", advice)
+        self(at, f"there is no {what} `{shortened(word)}`", advice or otherwise)
 
     @property
     def sorted(self) -> tuple[Problem, ...]:

@@ -39,15 +39,22 @@ def add(draft: Draft, entry: Entry, role: str, path: Path, stops: list[Stop], sp
 def fits(draft: Draft, path: Path, spec: Spec) -> bool:
     """Whether a wire list has one entry for each conductor of the path."""
     if spec.listed and len(spec.hops) != path.wires:
-        draft.say(spec.place, f"{len(spec.hops)} entries for {path.wires} conductors (`->`)",
+        entries = "1 entry" if len(spec.hops) == 1 else f"{len(spec.hops)} entries"
+        draft.say(spec.place, f"{entries} for {counted(path.wires)} (`->`)",
                   "A list has one entry for each `->`; one size and length alone is the whole run.")
         return False
     return True
 
 
+def counted(conductors: int) -> str:
+    return "1 conductor" if conductors == 1 else f"{conductors or 'no'} conductors"
+
+
 def share(entry: Entry, name: str, made: list[Conductor], length: float | None) -> list[Conductor]:
-    """Conductors that have one length together, as a run."""
-    if len(made) < 2 or length is None:
+    """Conductors that have one length together: a single one has it alone, several as a run."""
+    if length is None or not made:
         return made
+    if len(made) == 1:
+        return [replace(made[0], length=length)]
     entry.runs.append(Run(name, length, tuple(one.id for one in made)))
     return [replace(one, run=name) for one in made]

@@ -15,7 +15,7 @@ from diagrammer.text.place import Place
 from diagrammer.text.suggest import nearest
 from diagrammer.text.tree import Scalar
 
-NAME = re.compile(r"[^\W]+(?:[\w-]*\w)?")
+NAME = re.compile(r"\w(?:[\w-]*\w)?")
 _JOINT = re.compile(r"\s*(->|/)\s*")
 _PLACE = re.compile(r"([^\s.@]+)((?:\.[^\s.@]+)*)(?:@([\w-]+))?")
 
@@ -32,6 +32,7 @@ class Item:
 
     name: str
     place: Place
+    named: Place  # of the name alone
     parts: tuple[Word, ...] = ()
     stud: str = ""
     words: tuple[Word, ...] = ()
@@ -81,7 +82,7 @@ def _item(scalar: Scalar, start: int, end: int, devices: Collection[str], say: C
     place = scalar.part(start, start + len(stripped))
     words = tuple(Word(w.group(), scalar.part(start + w.start(), start + w.end())) for w in re.finditer(r"\S+", stripped))
     if words[0].text in devices:
-        return Item(words[0].text, place, words=words[1:], device=True)
+        return Item(words[0].text, place, words[0].place, words=words[1:], device=True)
     if len(words) > 1:
         near = nearest(words[0].text, devices)
         say(place, f"`{stripped}` is neither a place nor a device",
@@ -95,4 +96,4 @@ def _item(scalar: Scalar, start: int, end: int, devices: Collection[str], say: C
     for part in found[2].split(".")[1:]:
         parts.append(Word(part, scalar.part(at + 1, at + 1 + len(part))))
         at += 1 + len(part)
-    return Item(found[1], place, tuple(parts), found[3] or "")
+    return Item(found[1], place, scalar.part(start, start + len(found[1])), tuple(parts), found[3] or "")

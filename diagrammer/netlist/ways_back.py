@@ -1,18 +1,18 @@
-"""Derived returns: a feed without a return is cut at its places with a way back, and each two
-neighbours get one conductor from way back to way back."""
+"""Which returns are derived: a feed without a return is cut at its places with a way back, and each two
+neighbours get one conductor from way back to way back, unless they have one already."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field, replace
+from collections.abc import Iterator
+from dataclasses import dataclass, field
 
-from diagrammer.netlist import legs
 from diagrammer.netlist.draft import Draft, Entry
-from diagrammer.netlist.model import Conductor, Leg, Node, Stop
+from diagrammer.netlist.model import Leg, Node, Stop
 from diagrammer.netlist.nodes import way_back_of_pair
 from diagrammer.netlist.path import Item
-from diagrammer.netlist.wires import Spec
 
 SHARED_KINDS = ("bar", "joint", "panel", "bank", "battery")  # many returns land there
+STACKED_KINDS = ("bank", "battery", "pv")  # their voltages add up when + meets -
 
 
 @dataclass(frozen=True)
@@ -24,159 +24,120 @@ class WayBack:
     own: bool
 
 
+@dataclass(frozen=True)
+class Gap:
+    """Two neighbours of a feed that want a return between them."""
+
+    entry: Entry
+    feed: Leg
+    a: WayBack
+    b: WayBack
+
+    @property
+    def own(self) -> list[WayBack]:
+        return [back for back in (self.a, self.b) if back.own]
+
+
 @dataclass
 class Landed:
-    """Returns that are there already: for each terminal the terminals they lead to, through
-    devices; and the terminals in the middle of a stack of batteries."""
+    """Returns that are there already: for each terminal the terminals they lead to, through devices, in file
+    order; and the terminals in the middle of a stack of batteries or modules."""
 
-    returns: dict[str, list[str]] = field(default_factory=dict)
+    returns: dict[str, dict[str, None]] = field(default_factory=dict)
     stacked: set[str] = field(default_factory=set)
 
     def join(self, a: str, b: str) -> None:
-        self.returns.setdefault(a, []).append(b)
-        self.returns.setdefault(b, []).append(a)
+        self.returns.setdefault(a, {})[b] = None
+        self.returns.setdefault(b, {})[a] = None
 
 
-def written(draft: Draft) -> Landed:
-    """What the written returns and series links of all circuits have landed."""
+def wanted(draft: Draft) -> dict[int, list[Gap]]:
+    """The returns to make: of each entry, by its place in the file, in the order of its feed.
+
+    Gaps with one - of its own go first, then those with two: so the order of circuits makes no difference.
+    """
+    landed, gaps = _written(draft), list(_gaps(draft))
+    made: dict[int, list[Gap]] = {}
+    for gap in sorted(gaps, key=lambda gap: len(gap.own) > 1):
+        if not _has_one(draft, gap, landed) and not _in_stack(draft, gap, landed):
+            landed.join(gap.a.terminal, gap.b.terminal)
+            made.setdefault(id(gap.entry), []).append(gap)
+    return {entry: sorted(of, key=lambda gap: gap.a.number) for entry, of in made.items()}
+
+
+def _gaps(draft: Draft) -> Iterator[Gap]:
+    for entry in draft.entries:
+        feed = next((leg for leg in entry.legs if leg.role == "feed"), None)
+        if feed is None or entry.no_return or "return" in entry.paths:
+            continue
+        met = enumerate(zip(entry.paths["feed"].items, feed.stops, strict=True))
+        backs = [back for number, (item, stop) in met if (back := _way_back(draft, item, stop, number))]
+        yield from (Gap(entry, feed, a, b) for a, b in zip(backs, backs[1:], strict=False) if a.terminal != b.terminal)
+
+
+def _written(draft: Draft) -> Landed:
+    """What the written returns of all circuits have landed, and what stands in series."""
     landed = Landed()
     for entry in draft.entries:
         for leg in entry.legs:
-            if leg.role == "return":
-                ends = [stop for stop in leg.stops if draft.nodes[stop.node].kind.sort != "through" or stop in (leg.stops[0], leg.stops[-1])]
-                for a, b in zip(ends, ends[1:], strict=False):
+            met = [stop for n, stop in enumerate(leg.stops) if n in (0, len(leg.stops) - 1) or not _passed(draft, stop)]
+            for a, b in zip(met, met[1:], strict=False):
+                if leg.role == "return":
                     landed.join(a.leave, b.enter)
-            elif leg.role == "series":
-                landed.stacked.update(stop.enter for stop in leg.stops[1:])
+                landed.stacked |= _middle(draft, a, b)
     return landed
 
 
-def derive(draft: Draft, entry: Entry, landed: Landed) -> None:
-    """Make the returns of an entry's feed; what is made is added to `landed`."""
-    feed = next((leg for leg in entry.legs if leg.role == "feed"), None)
-    if feed is None or entry.no_return or "return" in entry.paths:
-        return
-    items = entry.paths["feed"].items
-    backs = [back for n, (item, stop) in enumerate(zip(items, feed.stops, strict=True)) if (back := way_back(draft, item, stop, n))]
-    made: list[Conductor] = []
-    for a, b in zip(backs, backs[1:], strict=False):
-        if a.terminal == b.terminal or _has_one(draft, entry, feed, a, b, landed):
-            continue
-        if _in_stack(draft, entry, feed, a, b, landed):
-            continue
-        made += _connect(draft, entry, feed, a, b, len(made))
-        landed.join(a.terminal, b.terminal)
-    entry.conductors += made
+def _passed(draft: Draft, stop: Stop) -> bool:
+    return draft.nodes[stop.node].kind.sort == "through"
 
 
-def way_back(draft: Draft, item: Item, stop: Stop, number: int) -> WayBack | None:
-    node = draft.nodes[stop.node]
-    terminal = stop.leave or stop.enter
-    local = terminal.removeprefix(node.name).removeprefix(".")
+def _middle(draft: Draft, a: Stop, b: Stop) -> set[str]:
+    """The - that stands on another one's +."""
+    ends = {a.leave[-1:]: a.leave, b.enter[-1:]: b.enter}
+    kinds = {draft.nodes[stop.node].kind.name for stop in (a, b)}
+    return {ends["-"]} if set(ends) == {"+", "-"} and a.node != b.node and kinds <= set(STACKED_KINDS) else set()
+
+
+def _way_back(draft: Draft, item: Item, stop: Stop, number: int) -> WayBack | None:
+    """Chassis, pins, contacts, single leads and a place whose - is written out have none."""
+    node, terminal = draft.nodes[stop.node], stop.leave or stop.enter
     if any(part.text == "-" for part in item.parts):
         return None
-    pair = node.get("pair")
-    if node.kind.name in ("bar", "joint"):
-        back = way_back_of_pair(draft.nodes[pair]) if pair else ""
-        return WayBack(number, back, False) if back else None
-    if pair:
-        return WayBack(number, way_back_of_pair(draft.nodes[pair]), False)
-    if local.endswith("+"):
-        own = node.terminal(f"{local[:-1]}-")
-        if any(node.terminal(name) == own for port in node.ports for name in port.terminals()):
-            return WayBack(number, own, node.kind.name not in SHARED_KINDS)
-    return None
+    if node.get("pair"):
+        return WayBack(number, way_back_of_pair(draft.nodes[node["pair"]]), False)
+    local = terminal.removeprefix(node.name).removeprefix(".")
+    own = node.terminal(f"{local[:-1]}-" if local.endswith("+") else "-" if local in _outputs(node) else "?")
+    if not any(node.terminal(name) == own for port in node.ports for name in port.terminals()):
+        return None
+    return WayBack(number, own, node.kind.name not in SHARED_KINDS)
 
 
-def _has_one(draft: Draft, entry: Entry, feed: Leg, a: WayBack, b: WayBack, landed: Landed) -> bool:
+def _outputs(node: Node) -> list[str]:
+    """Single leads that give current: further outputs over the node's one -."""
+    leads = {port.name for port in node.ports if port.form == "plus"}
+    return [gives.port for gives in node.kind.gives(node.values) if gives.port in leads]
+
+
+def _has_one(draft: Draft, gap: Gap, landed: Landed) -> bool:
     """Whether a return is there already; where it lands elsewhere, the writer is asked."""
-    own = [back for back in (a, b) if back.own]
-    if not own or not all(back.terminal in landed.returns for back in own):
+    if not gap.own or not all(back.terminal in landed.returns for back in gap.own):
         return False
-    if b.terminal not in landed.returns.get(a.terminal, ()):
-        back, other = (a, b) if a.own else (b, a)
-        lands = landed.returns[back.terminal][0]
-        _ask(draft, entry, feed, f"the return of `{back.terminal}` is written already and lands on `{lands}`, not on `{other.terminal}`")
+    back, other = (gap.a, gap.b) if gap.a.own else (gap.b, gap.a)
+    lands = landed.returns[back.terminal]
+    if other.terminal not in lands:
+        _ask(draft, gap, f"the return of `{back.terminal}` leads to `{next(iter(lands))}` already, and not to `{other.terminal}`")
     return True
 
 
-def _in_stack(draft: Draft, entry: Entry, feed: Leg, a: WayBack, b: WayBack, landed: Landed) -> bool:
+def _in_stack(draft: Draft, gap: Gap, landed: Landed) -> bool:
     """A way back from the middle of a stack of batteries would short what is below."""
-    for back in (a, b):
+    for back in (gap.a, gap.b):
         if back.terminal in landed.stacked:
-            _ask(draft, entry, feed, f"`{back.terminal}` is the middle of a series stack: a return from there would short what is below")
+            _ask(draft, gap, f"`{back.terminal}` stands in the middle of a series stack: a return from there would short what is below")
             return True
     return False
 
 
-def _ask(draft: Draft, entry: Entry, feed: Leg, message: str) -> None:
-    draft.say(feed.place, message, "Write `return:` with its path, or `return: none`.")
-
-
-def _connect(draft: Draft, entry: Entry, feed: Leg, a: WayBack, b: WayBack, count: int) -> list[Conductor]:
-    """Conductors from way back to way back, through the second pole of what stands between."""
-    stops = [_end(draft, a, feed.stops[a.number])]
-    for stop in feed.stops[a.number + 1 : b.number]:
-        second = _second_pole(draft, draft.nodes[stop.node])
-        if second:
-            stops.append(Stop(stop.node, *second, "", stop.place))
-            for terminal in second:
-                draft.passed[terminal] = stop.place
-    stops.append(_end(draft, b, feed.stops[b.number]))
-    spec = return_spec(draft, entry)
-    wire = spec.split(1)[0][0]
-    length = _length(draft, entry, spec, feed, a, b)
-    made = []
-    for first, last in zip(stops, stops[1:], strict=False):
-        cable = f"{entry.name}:r{count + len(made)}"
-        made.append(Conductor(
-            cable, cable, entry.name, "return", "return", "", first.leave or first.enter, last.enter or last.leave,
-            wire, length if len(stops) == 2 else None, "", True, feed.place, spec.place, (first.stud, last.stud),
-        ))
-    entry.legs.append(Leg("return", tuple(stops), tuple(one.cable for one in made), True, feed.place))
-    return legs.share(entry, f"{entry.name}:r{count}", made, length)
-
-
-def _end(draft: Draft, back: WayBack, stop: Stop) -> Stop:
-    node = draft.nodes.get(back.terminal) or draft.nodes[back.terminal.split(".")[0]]
-    return Stop(node.name, back.terminal, back.terminal, stop.stud if node.name == stop.node else "", stop.place)
-
-
-def _second_pole(draft: Draft, node: Node) -> tuple[str, str] | None:
-    contacts = {port.name for port in node.ports if port.form == "contact"}
-    if node.kind.sort != "through" or (node.get("poles") or 1) < 2 or not {"3", "4"} <= contacts:
-        return None
-    pair = node.terminal("3"), node.terminal("4")
-    return None if pair[0] in draft.passed else pair
-
-
-def return_spec(draft: Draft, entry: Entry) -> Spec:
-    """The return's wire: its own, and of the feed's what that leaves out."""
-    spec = entry.spec
-    feed = spec.feed or spec
-    wires = [wire for wire, _ in feed.split(max(1, len(feed.hops)))]
-    own = spec.back or Spec(feed.base)
-    sizes = {(wire.size, wire.parallel) for wire in wires}
-    says = any(hop.size for hop in own.hops) or own.base.size
-    if len(sizes) > 1 and not says and len(sizes - {(None, 1)}) > 1:
-        draft.say(feed.place, "the feed changes its size on the way: the return's is not clear",
-                  "Write `wire: {feed: ..., return: ...}`.")
-    if not says:
-        own = replace(own, base=replace(own.base, size=wires[-1].size, parallel=wires[-1].parallel))
-    return replace(own, place=own.place or feed.place)
-
-
-def _length(draft: Draft, entry: Entry, spec: Spec, feed: Leg, a: WayBack, b: WayBack) -> float | None:
-    for back in (a, b):
-        node = draft.nodes.get(back.terminal)
-        if node and node.get("strap") is not None:
-            return node.get("strap")
-    if spec.hops:
-        return spec.length
-    of_feed = entry.spec.feed or entry.spec
-    if not of_feed.listed:
-        return of_feed.length
-    start = sum(1 for link in feed.links[: a.number] if link)
-    end = sum(1 for link in feed.links[: b.number] if link)
-    lengths = [hop.length for hop in of_feed.hops[start:end]]
-    return None if None in lengths else sum(lengths)
+def _ask(draft: Draft, gap: Gap, message: str) -> None:
+    draft.say(gap.feed.place, message, "Write the path that it takes, `return: ...`, or `return: none`.")
