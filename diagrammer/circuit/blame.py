@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from diagrammer.circuit import cuts
 from diagrammer.circuit.nets import same_potential
@@ -33,24 +33,27 @@ class Bench:
             self._supply = Supply(self.view, self.view.graph)
         return self._supply
 
-    def cut(self, terminals: Iterable[str], wrong: Collection[str], right: Collection[str],
-            open: Collection[str] = (), gone: Collection[str] = (),
-            joins: Callable[[Mapping], bool] = same_potential) -> Cut:
-        """The edges to blame within one net: `open` do not conduct, circuits `gone` are out."""
+    def cut(self, conflict: Conflict, gone: Collection[str] = (), besides: Collection[str] = ()) -> Cut:
+        """The edges to blame for a conflict, circuits `gone` being out already. Nodes `besides` are
+        not asked whether they would miss a conductor."""
         edges = self.view.edges
 
         def keep(key: str, data: Mapping) -> bool:
-            return joins(data) and key not in open and getattr(data["value"], "circuit", None) not in gone
+            return (conflict.joins(data) and key not in conflict.open
+                    and getattr(data["value"], "circuit", None) not in gone)
 
-        web = cuts.web(self.view.graph, keep, terminals)
-        total, keys = cuts.minimum_cut(web, wrong, right, lambda key: WEIGHTS.get(edges[key]["form"], math.inf))
+        web = cuts.web(self.view.graph, keep, conflict.terminals)
+        weight = {"conductor": 1, "joint": JOINT}
+        total, keys = cuts.minimum_cut(
+            web, conflict.wrong, conflict.right, lambda key: weight.get(edges[key]["form"], math.inf))
         if total == 1:
-            keys = (self._least_missed(web, wrong, right),)
-        return Cut(web, keys)
+            keys = (self._least_missed(web, conflict, besides),)
+        return Cut(web, keys, conflict)
 
-    def _least_missed(self, web, wrong, right) -> str:
-        singles = [key for key in cuts.single_cuts(web, wrong, right) if self.view.edges[key]["form"] == "conductor"]
-        return singles[0] if len(singles) == 1 else min(singles, key=self.supply.missed)
+    def _least_missed(self, web, conflict: Conflict, besides: Collection[str]) -> str:
+        singles = [key for key in cuts.single_cuts(web, conflict.wrong, conflict.right)
+                   if self.view.edges[key]["form"] == "conductor"]
+        return singles[0] if len(singles) == 1 else min(singles, key=lambda key: self.supply.missed(key, besides))
 
     def where(self, key: str) -> dict:
         """What a Fact says of an edge that is blamed: cables, nodes, edge."""
@@ -60,9 +63,10 @@ class Bench:
             return {"cables": (data["value"].cable,), "nodes": nodes}
         return {"nodes": nodes, "edge": key}
 
-    def path(self, cut: Cut, key: str, wrong: Collection[str], right: Collection[str]) -> tuple[str, ...]:
+    def path(self, cut: Cut, key: str) -> tuple[str, ...]:
         """The nodes met from the right side over the blamed edge to the wrong one."""
         a, b = self.view.ends(key)
+        wrong, right = cut.conflict.wrong, cut.conflict.right
         near = cuts.reach(cut.web, wrong, cut.keys)
         if a in near and b not in near:
             a, b = b, a
@@ -80,7 +84,17 @@ def once(facts: Iterable[Fact]) -> Iterator[Fact]:
             yield fact
 
 
-WEIGHTS = {"conductor": 1, "joint": JOINT}
+@dataclass(frozen=True)
+class Conflict:
+    """Two sides that must not meet, among these terminals; inside edges `open` do not conduct.
+    `about` is what the check wants to remember of it."""
+
+    terminals: tuple[str, ...]
+    wrong: tuple[str, ...]
+    right: tuple[str, ...]
+    open: frozenset[str] = frozenset()
+    joins: Callable[[Mapping], bool] = same_potential
+    about: object = None
 
 
 @dataclass(frozen=True)
@@ -89,3 +103,26 @@ class Cut:
 
     web: Mapping[str, list[tuple[str, str]]]
     keys: tuple[str, ...]
+    conflict: Conflict
+
+
+def merged(conflicts: Iterable[Conflict]) -> list[Conflict]:
+    """Conflicts of the same wrong side in several positions as one, that what is blamed may part
+    them in all; the largest first, since it may settle the others."""
+    alike: dict[frozenset[str], list[Conflict]] = {}
+    for conflict in conflicts:
+        alike.setdefault(frozenset(conflict.wrong), []).append(conflict)
+    whole = [_one(many) for many in alike.values()]
+    return sorted(whole, key=lambda conflict: -len(conflict.terminals))
+
+
+def _one(many: list[Conflict]) -> Conflict:
+    first = max(many, key=lambda conflict: len(conflict.terminals))
+    return replace(
+        first, terminals=_union(one.terminals for one in many), right=_union(one.right for one in many),
+        open=frozenset.intersection(*(one.open for one in many)),
+    )
+
+
+def _union(parts: Iterable[tuple[str, ...]]) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(item for part in parts for item in part))

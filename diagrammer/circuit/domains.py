@@ -14,7 +14,7 @@ import math
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from diagrammer.circuit.blame import Bench, once
+from diagrammer.circuit.blame import Bench, Conflict, merged, once
 from diagrammer.circuit.nets import LiveNet
 from diagrammer.circuit.stacks import Stacks
 from diagrammer.circuit.view import Fact, View, node_of
@@ -114,42 +114,51 @@ def _uncontrolled(view: View) -> Iterator[Uncontrolled]:
     if "raw" not in roles.values():
         return
     bench, kinds = Bench(view), {name: node.kind.name for name, node in view.system.nodes.items()}
+    met = []
     for live in view.positions.live():
-        raw = [t for t in live.terminals if roles.get(t) == "raw"]
-        stored = [t for t in live.terminals if roles.get(t) == "storage"]
+        raw = tuple(t for t in live.terminals if roles.get(t) == "raw")
+        stored = tuple(t for t in live.terminals if roles.get(t) == "storage")
         if any(kinds[node_of(t)] == "dump controller" and view.side(t) == "+" for t in live.terminals):
-            raw = [t for t in raw if kinds[node_of(t)] == "pv"]
-        if not raw or not stored:
-            continue
-        cut = bench.cut(live.terminals, raw, stored, live.combination.open)
+            raw = tuple(t for t in raw if kinds[node_of(t)] == "pv")
+        if raw and stored:
+            met.append(Conflict(live.terminals, raw, stored, live.combination.open))
+    for conflict in merged(met):
+        cut = bench.cut(conflict, besides=set(map(node_of, conflict.wrong)))
         for key in cut.keys:
-            path = bench.path(cut, key, raw, stored)
+            path = bench.path(cut, key)
             yield Uncontrolled("uncontrolled-source", **bench.where(key), path=path, source=path[-1], bank=path[0])
 
 
 def _clashes(view: View) -> Iterator[Clash]:
-    bench, stands = Bench(view), _stands(view, Stacks(view))
+    stands = _stands(view, Stacks(view))
+    met = []
     for live in view.positions.live():
         here = [pair for t in live.terminals for pair in stands.get(t, ())]
         if len(here) > 1:
             here.sort(key=lambda pair: pair[0])
-            yield from _blamed(bench, live, [stand for _, stand in here])
+            met += _conflicts(live, [stand for _, stand in here])
+    bench, gone = Bench(view), set()
+    for conflict in merged(met):
+        yield from _blamed(bench, conflict, gone)
 
 
-def _blamed(bench: Bench, live: LiveNet, stands: list[Stand]) -> Iterator[Clash]:
-    gone: set[str] = set()
+def _conflicts(live: LiveNet, stands: list[Stand]) -> Iterator[Conflict]:
     for first, other in conflicts(stands):
         right = [s for s in first if not all(s.meets(o) for o in other)] or first
-        wrong, sure = _terminals(other), _terminals(right)
-        cut = bench.cut(live.terminals, wrong, sure, live.combination.open, gone)
-        for key in cut.keys:
-            gone.add(bench.view.edges[key]["value"].circuit)
-            path = bench.path(cut, key, wrong, sure)
-            yield Clash(
-                "wrong-domain", **bench.where(key), path=path, many=len({s.node for s in other}),
-                wrong=_foremost(s for s in other if s.node == path[-1]) or other[0],
-                right=_foremost(s for s in right if s.node == path[0]) or right[0],
-            )
+        yield Conflict(live.terminals, _terminals(other), _terminals(right), live.combination.open, about=(other, right))
+
+
+def _blamed(bench: Bench, conflict: Conflict, gone: set[str]) -> Iterator[Clash]:
+    other, right = conflict.about
+    cut = bench.cut(conflict, gone)
+    for key in cut.keys:
+        gone.add(bench.view.edges[key]["value"].circuit)
+        path = bench.path(cut, key)
+        yield Clash(
+            "wrong-domain", **bench.where(key), path=path, many=len({s.node for s in other}),
+            wrong=_foremost(s for s in other if s.node == path[-1]) or other[0],
+            right=_foremost(s for s in right if s.node == path[0]) or right[0],
+        )
 
 
 def conflicts(stands: Sequence[Stand]) -> Iterator[tuple[list[Stand], list[Stand]]]:

@@ -7,11 +7,11 @@ its own link instead of what hangs on it.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 
-from diagrammer.circuit.blame import Bench, once
+from diagrammer.circuit.blame import Bench, Conflict, once
 from diagrammer.circuit.nets import PASSES, Nets
 from diagrammer.circuit.stacks import Stacks
 from diagrammer.circuit.supply import MAKES, Supply
@@ -168,12 +168,10 @@ class Loops:
     @cached_property
     def back(self) -> Nets:
         """Return sides: what is joined without passing the inside of a converter or a bond."""
-        def joins(data) -> bool:
-            if data["form"] == "common":
-                return self.nodes[data["value"].node].get("common") == "one"
-            return data["form"] in ("joint", "resistor", *PASSES) or (
-                data["form"] == "conductor" and data["value"].role != "bond")
-        return Nets(self.view.whole, joins)
+        return Nets(self.view.whole, lambda data: _way_back(data) or self._single_stud(data))
+
+    def _single_stud(self, data) -> bool:
+        return data["form"] == "common" and self.nodes[data["value"].node].get("common") == "one"
 
     def ways_back(self) -> Iterator[Fact]:
         groups: dict[int, dict[int, tuple[list, list]]] = {}
@@ -253,8 +251,13 @@ class Loops:
         wrong = tuple(minus for _, minus in users)
         own = [minus for name, minus, _, _ in self._loops() if minus in set(members) and minus not in wrong]
         bench = Bench(self.view.everything)
-        cut = bench.cut(members, wrong, own, joins=lambda data: data["form"] in ("conductor", "joint", *PASSES)
-                        and getattr(data["value"], "role", "") != "bond")
+        cut = bench.cut(Conflict(tuple(members), wrong, tuple(own), joins=_way_back))
         for key in cut.keys:
-            path = bench.path(cut, key, wrong, own)
+            path = bench.path(cut, key)
             yield Stray("stray-return", **bench.where(key), path=path, user=path[-1], source=source, other=other)
+
+
+def _way_back(data: Mapping) -> bool:
+    """Whether a return may pass: through anything but the inside of a converter or a bond."""
+    return data["form"] in ("joint", "resistor", *PASSES) or (
+        data["form"] == "conductor" and data["value"].role != "bond")

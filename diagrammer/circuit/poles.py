@@ -11,7 +11,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from itertools import combinations
 
-from diagrammer.circuit.blame import Bench, once
+from diagrammer.circuit.blame import Bench, Conflict, once
 from diagrammer.circuit.cuts import reach
 from diagrammer.circuit.nets import LiveNet
 from diagrammer.circuit.stacks import Stacks
@@ -80,11 +80,10 @@ def _blamed(bench: Bench, live: LiveNet, source: tuple[str, str, str], inner: bo
     name, *ends = source
     sides = [(end,) if inner else _sided(bench.view, live, bench.view.side(end)) for end in ends]
     right, wrong = sorted(sides, key=lambda side: -len(_nodes(side)))
-    cut = bench.cut(live.terminals, wrong, right, live.combination.open)
+    cut = bench.cut(Conflict(live.terminals, wrong, right, live.combination.open))
     alone = [key for key in cut.keys if ends[1] in reach(cut.web, ends[:1], set(cut.keys) - {key})]
     for key in alone or cut.keys:
-        path = bench.path(cut, key, wrong, right)
-        yield Short("short-circuit", **bench.where(key), path=path, source=name, ends=tuple(ends))
+        yield Short("short-circuit", **bench.where(key), path=bench.path(cut, key), source=name, ends=tuple(ends))
 
 
 def _sided(view: View, live: LiveNet, pole: str) -> tuple[str, ...]:
@@ -102,13 +101,13 @@ def _landings(view: View) -> Iterator[Landing]:
         if not plus or not minus or stacks.inside(live.terminals) or _loads_in_series(view, plus, minus):
             continue
         right, wrong = sorted((plus, minus), key=lambda side: (-len(_nodes(side)), _strength(view, side)[0]))
-        cut = bench.cut(live.terminals, wrong, right, live.combination.open)
+        cut = bench.cut(Conflict(live.terminals, wrong, right, live.combination.open))
         for key in cut.keys:
             behind = reach(cut.web, wrong, cut.keys)
             near = reach(cut.web, [t for t in bench.view.ends(key) if t in behind], cut.keys)
             stand = _nodes(t for t in wrong if t in near)
             yield Landing(
-                _rule(view, key, plus is wrong), **bench.where(key), path=bench.path(cut, key, wrong, right),
+                _rule(view, key, plus is wrong), **bench.where(key), path=bench.path(cut, key),
                 wrong=stand, right=_strength(view, right)[1], pole="+" if plus is wrong else "-",
             )
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from diagrammer.circuit.blame import Bench, once
+from diagrammer.circuit.blame import Bench, Conflict, merged, once
 from diagrammer.circuit.nets import LiveNet
 from diagrammer.circuit.view import Fact, View, node_of
 
@@ -26,9 +26,17 @@ class TwoSources(Fact):
 
 
 def find(view: View) -> tuple[Fact, ...]:
-    lines = _lines(view)
-    bench = Bench(view)
-    return tuple(once(fact for live in view.positions.live() for fact in _meeting(bench, live, lines)))
+    lines, bench = _lines(view), Bench(view)
+    met = [conflict for live in view.positions.live() for conflict in _meeting(view, live, lines)]
+    return tuple(once(fact for conflict in merged(met) for fact in _blamed(bench, conflict)))
+
+
+def _blamed(bench: Bench, conflict: Conflict) -> Iterator[TwoSources]:
+    cut = bench.cut(conflict)
+    for key in cut.keys:
+        first, second, positions = conflict.about
+        path = bench.path(cut, key)
+        yield TwoSources("two-ac-sources", **bench.where(key), path=path, first=first, second=second, positions=positions)
 
 
 def _lines(view: View) -> dict[str, tuple[int, tuple[str, ...]]]:
@@ -42,20 +50,18 @@ def _lines(view: View) -> dict[str, tuple[int, tuple[str, ...]]]:
     return found
 
 
-def _meeting(bench: Bench, live: LiveNet, lines) -> Iterator[TwoSources]:
-    giving = sorted((lines[t][0], t) for t in live.terminals if t in lines and _gives(bench.view, live, t, lines[t][1]))
-    kept: dict[str, list[str]] = {}
+def _meeting(view: View, live: LiveNet, lines) -> Iterator[Conflict]:
+    """Each source of the net against those before it in the file."""
+    giving = sorted((lines[t][0], t) for t in live.terminals if t in lines and _gives(view, live, t, lines[t][1]))
+    units: dict[str, list[str]] = {}
     for _, terminal in giving:
-        kept.setdefault(_set(bench.view, terminal), []).append(terminal)
-    first, *others = kept.values() or [()]
-    for number, other in enumerate(others):
-        right = [t for group in list(kept.values())[:number + 1] for t in group]
-        cut = bench.cut(live.terminals, other, right, live.combination.open)
-        for key in cut.keys:
-            yield TwoSources(
-                "two-ac-sources", **bench.where(key), path=bench.path(cut, key, other, right),
-                first=node_of(first[0]), second=node_of(other[0]), positions=tuple(live.combination.positions.items()),
-            )
+        units.setdefault(_unit(view, terminal), []).append(terminal)
+    names, terminals = list(units), list(units.values())
+    positions = tuple(live.combination.positions.items())
+    for number in range(1, len(names)):
+        before = tuple(t for group in terminals[:number] for t in group)
+        about = (node_of(before[0]), node_of(terminals[number][0]), positions)
+        yield Conflict(live.terminals, tuple(terminals[number]), before, live.combination.open, about=about)
 
 
 def _gives(view: View, live: LiveNet, terminal: str, positions: tuple[str, ...]) -> bool:
@@ -72,6 +78,7 @@ def _gives(view: View, live: LiveNet, terminal: str, positions: tuple[str, ...])
     )
 
 
-def _set(view: View, terminal: str) -> str:
+def _unit(view: View, terminal: str) -> str:
+    """What runs as one source: the `set` of a node, or the node itself."""
     name = node_of(terminal)
     return f"set {view.system.nodes[name].get('set')}" if view.system.nodes[name].get("set") else name

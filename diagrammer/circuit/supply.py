@@ -57,8 +57,9 @@ class Supply:
         met = self._spread(self.forward, starts, onward, frozenset(without))
         return met, frozenset(name for name, ports in self.inputs.items() if self._any(name, ports, met))
 
-    def used(self, without: Iterable[str] = ()) -> frozenset[str]:
-        """The sources and converters from which something that uses power is reached. O(V + E)."""
+    def used(self, without: Iterable[str] = ()) -> frozenset[tuple[str, str]]:
+        """The (node, port) of sources and converters from which something that uses power is
+        reached. O(V + E)."""
         onward: dict[str, list[tuple[str, str]]] = {}
         starts = []
         for name, node in self.view.system.nodes.items():
@@ -68,15 +69,17 @@ class Supply:
             if node.kind.uses:
                 starts += self.view.hot(name, "main")
         met = self._spread(self.backward, starts, onward, frozenset(without))
-        return frozenset(name for name, give in self.view.gives if self._any(name, (give.port,), met))
+        return frozenset((name, give.port) for name, give in self.view.gives if self._any(name, (give.port,), met))
 
-    def missed(self, key: str) -> int:
-        """How many nodes lose their supply or their use when this edge is taken away."""
-        _, fed = self.fed((key,))
-        return len(self._all[0] - fed) + len(self._all[1] - self.used((key,)))
+    def missed(self, key: str, besides: Iterable[str] = ()) -> int:
+        """How many lose their supply or their use when this edge is taken away, nodes `besides`
+        not counted."""
+        fed = self._all[0] - self.fed((key,))[1]
+        used = self._all[1] - self.used((key,))
+        return len(fed.difference(besides)) + sum(name not in besides for name, _ in used)
 
     @cached_property
-    def _all(self) -> tuple[frozenset[str], frozenset[str]]:
+    def _all(self) -> tuple[frozenset[str], frozenset[tuple[str, str]]]:
         return self.fed()[1], self.used()
 
     def _any(self, name: str, ports: Iterable[str], met: frozenset[str]) -> bool:
