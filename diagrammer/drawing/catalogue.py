@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from diagrammer.drawing.symbol import place
 from diagrammer.drawing.write import svg
 from diagrammer.layout.scene import Line, Scene, Shape, Sheet, Text
 from diagrammer.lettering.width import SMALLEST
@@ -28,7 +29,6 @@ def catalogue() -> str:
 
 
 def _leads(shape: Shape) -> list[Line]:
-    from diagrammer.drawing.symbol import place
     away = {"up": (0, -LEAD), "down": (0, LEAD), "left": (-LEAD, 0), "right": (LEAD, 0)}
     symbol: Symbol = shape.symbol
     ends = {(at, away[symbol.sides[port]]) for port, at in symbol.ports.items()}

@@ -28,9 +28,9 @@ def _disc(corners: tuple[Point, ...]) -> str:
     """A disc, drawn out sideways where the box is wider than it is high."""
     (left, top), (right, _), (_, bottom), _ = corners
     radius = (bottom - top) / 2
-    r, end = number(radius), f"A{number(radius)} {number(radius)} 0 0 1 "
-    near, far = number(left + radius), number(right - radius)
-    return f"M{near} {number(top)}L{far} {number(top)}{end}{far} {number(bottom)}L{near} {number(bottom)}{end}{near} {number(top)}Z" if r else ""
+    half = f"A{number(radius)} {number(radius)} 0 0 1 "
+    near, far, high, low = (number(value) for value in (left + radius, right - radius, top, bottom))
+    return f"M{near} {high}L{far} {high}{half}{far} {low}L{near} {low}{half}{near} {high}Z"
 
 
 def flag(mark: Flag, id_: str) -> Element:
@@ -61,7 +61,7 @@ def _class(name: str, mark: Flag | Row) -> str:
 def stub(end: Stub, id_: str) -> Element:
     """The end of an interrupted line: lead, tag, words."""
     tag = tags.tag(end)
-    weight = {"earth": "earth-lead", "return": "return"}.get(end.form, "dc")
+    weight = {"earth": "plain", "return": "return"}.get(end.form, "dc")
     return element(
         "g", element("title", f"{end.form} {end.text}"),
         element("path", class_=f"line {weight}", d=points(tag.lead)),

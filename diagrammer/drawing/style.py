@@ -31,7 +31,6 @@ def _colours(mode: str) -> list[str]:
         f".paper{{fill:{paper}}}",
         f".diagram text{{fill:{ink}}}",
         f".diagram .wire-text,.diagram .caption{{fill:{quiet}}}",
-        f".hole,.diagram .accepted .mark{{fill:{paper}}}",
         f".diagram .numeral{{fill:{paper}}}",
     ]
     for severity, shades in SEVERITY.items():
@@ -56,7 +55,7 @@ def _shapes() -> list[str]:
         f".heavy{{stroke-width:{HEAVY}}}",
         ".dashed{stroke-dasharray:0.8 0.6}",
         ".solid{fill:currentColor;stroke:none}",
-        ".line{stroke-linejoin:miter;stroke-linecap:butt}",
+        f".line{{stroke-width:{LINE};stroke-linejoin:miter;stroke-linecap:butt}}",
         *weights, *dashes,
         f".tag{{stroke-width:{THIN}}}",
         ".to .tag,.from .tag{stroke-width:0.25}",

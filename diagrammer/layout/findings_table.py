@@ -15,7 +15,7 @@ WIDTH = 180.0  # [mm]
 ZONE, RULE, WORDS, END = 9.0, 17.0, 56.0, 178.5  # [mm] where the columns begin; the mark's is the first
 PITCH = 3.7  # [mm] from line to line
 HEAD = 5.5  # [mm] height of the heading
-LEAST = tags.FLAG + 1.0  # [mm] height of a row
+LEAST = tags.FLAG + 1.4  # [mm] height of a row
 LINES = 4  # of text in a row at most
 PLURALS = {"danger": "dangers", "warning": "warnings", "notice": "notices"}
 

@@ -58,16 +58,21 @@ def _index(ends: tuple[float, ...], at: float) -> int:
     return sum(1 for end in ends[1:-1] if end <= at)
 
 
-def frame_rules(sheet: Paper) -> tuple[Rule, ...]:
-    """Frame, the strip round it with its divisions, and the centring marks."""
+def frame_rules(sheet: Paper, taken: tuple[Box, ...] = ()) -> tuple[Rule, ...]:
+    """Frame, the strip round it with its divisions, and the centring marks.
+
+    The marks reach into the drawing, but not into the boxes that are `taken`.
+    """
     box, out = sheet.frame, _grown(sheet.frame, BORDER)
     left, top, right, bottom = box.x, box.y, box.x + box.width, box.y + box.height
     rules = [*outline(box, FRAME), *outline(out, GRID)]
     rules += [((x, y), (x, y + BORDER), GRID) for x in sheet.across[1:-1] for y in (top - BORDER, bottom)]
     rules += [((x, y), (x + BORDER, y), GRID) for y in sheet.down[1:-1] for x in (left - BORDER, right)]
     x, y = sheet.width / 2, sheet.height / 2
-    rules += [((x, top - BORDER), (x, top + MARK), FRAME), ((x, bottom - MARK), (x, bottom + BORDER), FRAME)]
-    rules += [((left - BORDER, y), (left + MARK, y), FRAME), ((right - MARK, y), (right + BORDER, y), FRAME)]
+    for at, (dx, dy) in (((x, top), (0, 1)), ((x, bottom), (0, -1)), ((left, y), (1, 0)), ((right, y), (-1, 0))):
+        end = (at[0] + dx * MARK, at[1] + dy * MARK)
+        inner = at if any(_holds(box, end) for box in taken) else end
+        rules.append(((at[0] - dx * BORDER, at[1] - dy * BORDER), inner, FRAME))
     return tuple(rules)
 
 
@@ -89,6 +94,10 @@ def outline(box: Box, weight: float) -> tuple[Rule, ...]:
     left, top, right, bottom = box.x, box.y, box.x + box.width, box.y + box.height
     corners = ((left, top), (right, top), (right, bottom), (left, bottom))
     return tuple((a, b, weight) for a, b in zip(corners, corners[1:] + corners[:1]))
+
+
+def _holds(box: Box, point: Point) -> bool:
+    return box.x <= point[0] <= box.x + box.width and box.y <= point[1] <= box.y + box.height
 
 
 def _grown(box: Box, by: float) -> Box:

@@ -86,11 +86,11 @@ def furnish(
     table = findings_table.table(rows, box.x, low)
     left = legends.legend(symbols, frame.x + 1, bottom - 1, frame.width - title_block.WIDTH - GAP)
     filled = {**block, "sheet": f"{number}/{count}"}
+    taken = tuple(one for one in (Box(box.x, bottom - stack, box.width, stack), left.box) if one.width)
     return Furniture(
-        sheet.width, sheet.height, area(size),
-        tuple(b for b in (Box(box.x, bottom - stack, box.width, stack), left.box) if b.width),
+        sheet.width, sheet.height, area(size), taken,
         (*papers.frame_texts(sheet), *title_block.texts(box, filled), *texts, *table.texts, *left.texts),
-        (*papers.frame_rules(sheet), *title_block.rules(box), *rules, *table.rules),
+        (*papers.frame_rules(sheet, taken), *title_block.rules(box), *rules, *table.rules),
         table.rows, left.shapes,
     )
 

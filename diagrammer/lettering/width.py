@@ -10,7 +10,7 @@ from importlib import resources
 CAPITALS = 0.688  # height of capitals, share of the font size: Liberation Sans 1409/2048; Arial's, 0.716, are higher
 SMALLEST = 2.62  # [mm] font size whose capitals are 1.8 mm, the smallest of ISO 3098, in any font of the list
 EM = 2048  # units of the table
-EMOJI = 1.25  # [em] the widest of the usual colour fonts, measured
+EMOJI = 1.25  # [em] colour fonts draw them a little wider than the em; from memory
 ELLIPSIS = "…"
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from diagrammer.drawing.style import INK, PAPER, QUIET, SEVERITY, style
+from diagrammer.drawing.style import DASHES, INK, PAPER, QUIET, SEVERITY, WEIGHTS, style
 from diagrammer.text.finding import SEVERITIES
 
 
@@ -34,6 +34,13 @@ def test_words_and_numerals_are_legible(mode):
 
 def test_every_severity_has_colours():
     assert set(SEVERITY) == set(SEVERITIES)
+
+
+def test_every_weight_of_a_line_is_its_own():
+    """Domains are told apart without colour: no two have the same width and dash."""
+    assert set(WEIGHTS) == {"dc", "ac", "earth", "return", "signal", "fault"}
+    sound = [(WEIGHTS[name], DASHES.get(name)) for name in WEIGHTS if name != "fault"]
+    assert len(set(sound)) == len(sound)
 
 
 def test_style_asks_for_nothing_from_outside():

@@ -48,6 +48,13 @@ def test_ids_are_given_once(text):
     assert all(re.fullmatch(r"s1-[\w.-]*", name) for name in ids)
 
 
+def test_whatever_is_stroked_or_filled_has_a_style(text):
+    tree = ElementTree.fromstring(text)
+    styled = set(re.findall(r"[.]([a-z-]+)", next(tree.iter(f"{SVG}style")).text))
+    drawn = {one.get("class").split()[0] for one in tree.iter() if one.tag in (f"{SVG}path", f"{SVG}circle", f"{SVG}rect")}
+    assert drawn <= styled
+
+
 def test_numbers_have_two_decimals_at_most(text):
     assert not re.search(r"\d\.\d{3,}", text.partition("</style>")[2])
 

@@ -88,6 +88,15 @@ def test_words_stand_in_their_boxes_and_apart(size, count):
 
 
 @every_size
+@pytest.mark.parametrize("count", [0, 14])
+def test_no_rule_runs_through_words(size, count):
+    made = sheet.furnish(size, 1, 1, BLOCK, rows(count), list(SYMBOLS.values())[:12])
+    for start, end, _ in made.rules:
+        line = Box(min(start[0], end[0]), min(start[1], end[1]), abs(start[0] - end[0]), abs(start[1] - end[1]))
+        assert all(apart(line, tags.text_box(text)) for text in made.texts)
+
+
+@every_size
 def test_no_letter_below_the_smallest(size):
     made = sheet.furnish(size, 1, 1, BLOCK, rows(5), list(SYMBOLS.values())[:8])
     assert min(text.size for text in made.texts) >= SMALLEST
