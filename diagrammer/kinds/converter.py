@@ -4,7 +4,7 @@ from diagrammer.kinds.direct import COMMON, claim, joined
 from diagrammer.kinds.kind import CURRENT, EARTH, SHARE, VOLTAGE, Field, Gives, Kind, dc, plus, window
 
 KIND = Kind(
-    name="converter", letter="T", sort="end", symbol="charger-dc",
+    name="converter", letter="T", sort="end", symbol="converter",
     says="Makes one steady dc voltage from another.",
     fields=(
         Field("voltage", VOLTAGE, required=True, least=1, says="what it puts out"),
