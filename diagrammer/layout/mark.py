@@ -1,0 +1,21 @@
+"""What the drawing must flag: a finding as layout sees it, without the rule behind it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True)
+class Mark:
+    """One thing to flag. `number` orders the marks as given; the drawing numbers them anew, by zone.
+
+    nodes and conductors (cable ids) name what is marked, the first of them being what is wrong.
+    """
+
+    number: int
+    severity: str
+    rule: str
+    text: str
+    nodes: tuple[str, ...] = ()
+    conductors: tuple[str, ...] = ()
+    accepted: bool = False

@@ -1,0 +1,23 @@
+"""What may be chosen about a drawing."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+
+@dataclass(frozen=True)
+class Options:
+    """size: "A3", "A4", "Letter", "Tabloid", or "" for a drawing without frame.
+
+    all_returns: every return as a line instead of a tag. family: "iec" or "ieee" symbols.
+    engine: "" searches, "own" packs in file order, else the path of a Graphviz program.
+    notes: a line of text for a node (the domain of a bar: "24 V dc"). block: fields of the title block.
+    """
+
+    size: str = "A3"
+    all_returns: bool = False
+    family: str = "iec"
+    engine: str = ""
+    notes: Mapping[str, str] = field(default_factory=dict)
+    block: Mapping[str, str] = field(default_factory=dict)

@@ -1,0 +1,195 @@
+"""Third phase: a spanning forest of the chains, breadth first in file order from the main bar.
+
+Before: the chains of a Wiring. After: every hub is in one piece's tree; every chain is "tree" (it
+leads to a hub first reached by it) or "cross" (drawn at one end, its other end elsewhere); of
+every chain end it is known whether it leaves upwards or downwards. No order but the file's.
+"""
+
+from __future__ import annotations
+
+from collections import deque
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+
+from diagrammer.layout.p1_wiring import RAILS, SIGNALS, STORES, Spot, Vertex, Wiring
+from diagrammer.layout.p2_chains import Chain
+
+INPUTS = frozenset(("in", "in2", "pv", "1", "2", "3", "generator", "shore"))
+DC_INPUT = frozenset(("inverter", "inverter charger", "drive"))  # their main port takes
+GIVES_UP = frozenset(("pv", "wind", "hydro", "alternator", "shore", "generator"))
+CHOOSES = frozenset(("selector", "transfer"))
+
+
+@dataclass
+class Tree:
+    wiring: Wiring
+    chains: list[Chain]
+    at: dict[Vertex, dict[str, list[tuple[Chain, bool]]]] = field(default_factory=dict)  # True: at its a
+    roots: list[Vertex] = field(default_factory=list)
+    reached: dict[Vertex, tuple[Chain, bool] | None] = field(default_factory=dict)  # True: from its a
+    cross: dict[int, bool] = field(default_factory=dict)  # chain: True where its devices stand at a
+    stores: dict[tuple[int, bool], bool] = field(default_factory=dict)
+    signals: dict[Vertex, list[tuple[str, Chain]]] = field(default_factory=dict)
+
+    def kind(self, vertex: Vertex) -> str:
+        return self.wiring.system.nodes[vertex[0]].kind.name
+
+    def ends(self, vertex: Vertex) -> list[tuple[str, Chain, bool]]:
+        return [(port, chain, at_a) for port, met in self.at.get(vertex, {}).items() for chain, at_a in met]
+
+
+def tree(wiring: Wiring, chains: list[Chain], cut: Iterable[int] = ()) -> Tree:
+    """The forest. `cut`: chains that must end in references, so that what they lead to stands apart."""
+    made = Tree(wiring, chains)
+    for chain in chains:
+        for spot, at_a in ((chain.a, True), (chain.b, False)):
+            if spot[1] in SIGNALS:
+                made.signals.setdefault(spot[0], []).append((spot[1], chain))
+                continue
+            made.at.setdefault(spot[0], {}).setdefault(spot[1], []).append((chain, at_a))
+    for index in cut:
+        made.cross[index] = made.cross.get(index, True)
+    for vertex in _roots(made):
+        if vertex not in made.reached:
+            _grow(made, vertex)
+    return made
+
+
+def _roots(made: Tree) -> list[Vertex]:
+    """Where trees may start: the best first, then whatever it does not reach, in that order."""
+    order = {vertex: number for number, vertex in enumerate(made.at)}
+    return sorted(made.at, key=lambda vertex: (*_rank(made, vertex), order[vertex]))
+
+
+def _rank(made: Tree, vertex: Vertex) -> tuple[int, int]:
+    kind = made.kind(vertex)
+    ends = [
+        far for _, chain, at_a in made.ends(vertex) if not chain.signal
+        for far in [chain.b if at_a else chain.a] if made.kind(far[0]) not in STORES
+    ]
+    places = ("bar", "bank", "battery", "panel", "ac panel")
+    if kind == "battery" and made.wiring.system.nodes[vertex[0]].get("duty") == "starter":
+        return 2, -len(ends)
+    if kind == "bar" and not any(made.kind(far[0]) == "bar" or len(ends) > 1 for far in ends):
+        return 2, 0
+    if kind in places:
+        return max(places.index(kind), 0), -len(ends)
+    if kind in GIVES_UP:
+        return 5, 0
+    return 6, 0
+
+
+def _grow(made: Tree, root: Vertex) -> None:
+    made.roots.append(root)
+    made.reached[root] = None
+    queue = deque([root])
+    while queue:
+        vertex = queue.popleft()
+        for port, chain, at_a in made.ends(vertex):
+            if chain.index in made.cross or _is_parent(made, vertex, chain):
+                continue
+            far = chain.b if at_a else chain.a
+            if chain.signal:
+                made.cross[chain.index] = chain.a[1] not in SIGNALS
+            elif far[0] in made.reached:
+                made.cross[chain.index] = _owner(made, chain)
+            elif _apart(made, (vertex, port), chain, far):
+                made.cross[chain.index] = not at_a if made.kind(far[0]) in RAILS else at_a
+            else:
+                made.reached[far[0]] = (chain, at_a)
+                queue.append(far[0])
+
+
+def _is_parent(made: Tree, vertex: Vertex, chain: Chain) -> bool:
+    came = made.reached.get(vertex)
+    return bool(came and came[0] is chain)
+
+
+def _owner(made: Tree, chain: Chain) -> bool:
+    """Devices of a cross link stand at the bar or panel they leave; True for its `a`."""
+    return True if made.kind(chain.a[0]) in RAILS or made.kind(chain.b[0]) not in RAILS else True
+
+
+def _apart(made: Tree, spot: Spot, chain: Chain, far: Spot) -> bool:
+    """An ac panel with loads of its own does not stand on top of a charger it feeds."""
+    if made.kind(far[0]) != "ac panel" or made.kind(spot[0]) in RAILS or up(made, chain, spot) is False:
+        return False
+    return any(
+        up(made, other, (far[0], port)) is False
+        for port, other, _ in made.ends(far[0]) if other is not chain and not other.signal
+    )
+
+
+def up(made: Tree, chain: Chain, near: Spot) -> bool:
+    """Whether a chain leaves `near` upwards: towards what supplies it."""
+    at_a = near == chain.a
+    if chain.signal:
+        return False
+    far = chain.b if at_a else chain.a
+    node = made.wiring.system.nodes[far[0][0]]
+    if node.kind.uses or node.kind.name == "outlet":
+        return False
+    if made.kind(near[0]) in CHOOSES and made.reached.get(near[0]):
+        return _onward(made, near)
+    if made.kind(near[0]) not in RAILS | STORES and made.wiring.system.nodes[near[0][0]].kind.sort == "end":
+        return top(made, near)
+    if node.kind.name in GIVES_UP:
+        return True
+    if chain.index in made.cross:
+        return not at_a
+    if _to_store(made, chain, at_a):
+        return False
+    if node.kind.sort == "end" and node.kind.name != "other":
+        return not top(made, far)
+    return not at_a
+
+
+def _onward(made: Tree, near: Spot) -> bool:
+    """A multi-way switch is passed straight on, whichever end it is met at."""
+    chain, from_a = made.reached[near[0]]
+    start, entry = (chain.a, chain.b) if from_a else (chain.b, chain.a)
+    upward = up(made, chain, start)
+    return upward if top(made, entry) != top(made, near) else not upward
+
+
+def top(made: Tree, spot: Spot) -> bool:
+    """Whether a port of a node stands at the top of its symbol: what it takes in."""
+    kind = made.kind(spot[0])
+    if kind in CHOOSES:
+        return spot[1] != "common" and not spot[1].endswith("out")
+    if spot[1] == "main" or spot[1] == "main-":
+        return kind in DC_INPUT or kind == "other" or kind == "dump controller" or kind == "load"
+    if kind == "ac charger":
+        return spot[1] == "in"
+    return spot[1] in INPUTS
+
+
+def _to_store(made: Tree, chain: Chain, from_a: bool) -> bool:
+    """Whether a chain leads, past switches and bars only, to a bank that is not the starter's."""
+    key = (chain.index, from_a)
+    if key not in made.stores:
+        made.stores[key] = False
+        made.stores[key] = _finds_store(made, chain, from_a)
+    return made.stores[key]
+
+
+def _finds_store(made: Tree, chain: Chain, from_a: bool) -> bool:
+    nodes = made.wiring.system.nodes
+    if any(nodes[m.vertex[0]].kind.name in ("isolator", "diode") for m in chain.members):
+        return False
+    seen: set[Vertex] = set()
+    queue = deque([chain.b if from_a else chain.a])
+    while queue:
+        vertex, port = queue.popleft()
+        kind = made.kind(vertex)
+        if vertex in seen:
+            continue
+        seen.add(vertex)
+        if kind in STORES:
+            return nodes[vertex[0]].get("duty") != "starter"
+        if kind not in ("bar", "joint", "selector"):
+            continue
+        for _, other, at_a in made.ends(vertex):
+            if other is not chain and not other.signal and not at_a:
+                queue.append(other.a)
+    return False

@@ -1,0 +1,132 @@
+"""A block: shapes round an origin, with the room they take. Blocks are put into blocks."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from diagrammer.layout.scene import Bar, Line, Point, Shape, Stub, Text
+from diagrammer.layout.tags import stroke_box, tag, text_box
+
+Item = Shape | Bar | Line | Text | Stub
+Extent = tuple[float, float, float, float]  # left, top, right, bottom
+
+
+@dataclass(frozen=True)
+class Tail:
+    """The lower end of a line that goes on to what gathers it."""
+
+    x: float
+    y: float
+    key: tuple
+    line: Line | None
+
+
+class Block:
+    """items and children with their places; boxes: the room taken, for packing."""
+
+    __slots__ = ("items", "children", "boxes", "left", "top", "right", "bottom", "tails", "lead", "wing")
+
+    def __init__(self) -> None:
+        self.items: list[Item] = []
+        self.children: list[tuple[Block, float, float]] = []
+        self.boxes: list[Extent] = []
+        self.left = self.top = self.right = self.bottom = 0.0
+        self.tails: list[Tail] = []
+        self.lead = 0.0  # straight line wanted before the origin, for words beside it
+        self.wing = False  # what stands above the origin lies beside the line that leads to it
+
+    def room(self, left: float, top: float, right: float, bottom: float) -> None:
+        self.boxes.append((left, top, right, bottom))
+        self.left, self.top = min(self.left, left), min(self.top, top)
+        self.right, self.bottom = max(self.right, right), max(self.bottom, bottom)
+
+    def add(self, item: Item) -> None:
+        self.items.append(item)
+        for box in boxes_of(item):
+            self.room(*box)
+
+    def put(self, child: Block, x: float, y: float) -> None:
+        self.children.append((child, x, y))
+        self.left, self.top = min(self.left, x + child.left), min(self.top, y + child.top)
+        self.right, self.bottom = max(self.right, x + child.right), max(self.bottom, y + child.bottom)
+        self.tails += [Tail(t.x + x, t.y + y, t.key, t.line and move(t.line, x, y)) for t in child.tails]
+
+    def lowest(self, left: float, right: float, x: float = 0.0, y: float = 0.0) -> float:
+        """The lowest edge of anything between two heights of x."""
+        low = max((b + y for l, _, r, b in self.boxes if l + x < right and r + x > left), default=-1e9)
+        for child, dx, dy in self.children:
+            if child.left + x + dx < right and child.right + x + dx > left:
+                low = max(low, child.lowest(left, right, x + dx, y + dy))
+        return low
+
+    def highest(self, left: float, right: float, x: float = 0.0, y: float = 0.0) -> float:
+        high = min((t + y for l, t, r, _ in self.boxes if l + x < right and r + x > left), default=1e9)
+        for child, dx, dy in self.children:
+            if child.left + x + dx < right and child.right + x + dx > left:
+                high = min(high, child.highest(left, right, x + dx, y + dy))
+        return high
+
+    def extents(self, x: float = 0.0, y: float = 0.0) -> list[Extent]:
+        """Every box, children's too."""
+        made = [(l + x, t + y, r + x, b + y) for l, t, r, b in self.boxes]
+        for child, dx, dy in self.children:
+            made += child.extents(x + dx, y + dy)
+        return made
+
+    def flat(self, x: float = 0.0, y: float = 0.0) -> list[Item]:
+        made = [move(item, x, y) for item in self.items]
+        for child, dx, dy in self.children:
+            made += child.flat(x + dx, y + dy)
+        return made
+
+
+def boxes_of(item: Item) -> list[Extent]:
+    """The room an item takes: a line that of its segments."""
+    if isinstance(item, Text):
+        box = text_box(item)
+        return [(box.x, box.y, box.x + box.width, box.y + box.height)]
+    if isinstance(item, Stub):
+        box = tag(item).box
+        return [(box.x, box.y, box.x + box.width, box.y + box.height)]
+    if isinstance(item, Shape):
+        wide, high = item.symbol.width / 2, item.symbol.height / 2
+        wide, high = (high, wide) if item.turn in (90, 270) else (wide, high)
+        return [(item.x - wide, item.y - high, item.x + wide, item.y + high)]
+    if isinstance(item, Bar):
+        (x1, y1), (x2, y2) = item.start, item.end
+        half = item.thickness / 2
+        return [(min(x1, x2) - half, min(y1, y2) - half, max(x1, x2) + half, max(y1, y2) + half)]
+    made = [
+        (min(x1, x2) - 0.2, min(y1, y2) - 0.2, max(x1, x2) + 0.2, max(y1, y2) + 0.2)
+        for (x1, y1), (x2, y2) in zip(item.points, item.points[1:])
+    ]
+    for at, text in item.marks:
+        box = stroke_box(at, _vertical_at(item, at), text)
+        made.append((box.x, box.y, box.x + box.width, box.y + box.height))
+    return made
+
+
+def _vertical_at(line: Line, at: Point) -> bool:
+    for (x1, y1), (x2, y2) in zip(line.points, line.points[1:]):
+        if min(x1, x2) - 0.01 <= at[0] <= max(x1, x2) + 0.01 and min(y1, y2) - 0.01 <= at[1] <= max(y1, y2) + 0.01:
+            return x1 == x2
+    return True
+
+
+def move(item: Item, dx: float, dy: float) -> Item:
+    if dx == 0 and dy == 0:
+        return item
+    if isinstance(item, (Shape, Text)):
+        return replace(item, x=item.x + dx, y=item.y + dy)
+    if isinstance(item, Bar):
+        return replace(item, start=_shift(item.start, dx, dy), end=_shift(item.end, dx, dy))
+    if isinstance(item, Stub):
+        return replace(item, at=_shift(item.at, dx, dy))
+    return replace(
+        item, points=tuple(_shift(p, dx, dy) for p in item.points), dots=tuple(_shift(p, dx, dy) for p in item.dots),
+        marks=tuple((_shift(p, dx, dy), text) for p, text in item.marks),
+    )
+
+
+def _shift(point: Point, dx: float, dy: float) -> Point:
+    return point[0] + dx, point[1] + dy

@@ -1,0 +1,71 @@
+"""What gathers tails: a bar (or the post of the first store) under all the columns that lead to it."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from diagrammer.layout.p1_wiring import RAILS, STORES
+from diagrammer.layout.p4_blocks.block import Block, Tail
+from diagrammer.layout.p4_blocks.metrics import GAP, OVER, TEXT, THICK
+from diagrammer.layout.p4_blocks.plan import Branch, Plan
+from diagrammer.layout.scene import Bar, Line, Shape
+
+
+def catch(plan: Plan, block: Block) -> None:
+    """Put every gathering bar whose tails are all in the block under them."""
+    for key in dict.fromkeys(tail.key for tail in block.tails):
+        mine = [tail for tail in block.tails if tail.key == key]
+        if len(mine) == plan.returns.gathers[key] and plan.gathered.get(key) is None:
+            plan.gathered[key] = len(mine)
+            block.tails = [tail for tail in block.tails if tail.key != key]
+            _put(plan, block, key, sorted(mine, key=lambda tail: tail.x))
+
+
+def _put(plan: Plan, block: Block, key, tails: list[Tail]) -> None:
+    vertex = key[0]
+    origin = tails[0].x
+    lower = gather_block(plan, vertex, [tail.x - origin for tail in tails])
+    y = max(tail.y for tail in tails)
+    low = block.lowest(origin + lower.left, origin + lower.right)
+    y = max(y, low + 2 - lower.top)
+    for tail in tails:
+        if tail.line:
+            points = (*tail.line.points[:-1], (tail.x, y))
+            block.add(replace(tail.line, points=points))
+    block.put(lower, origin, y)
+
+
+def gather_block(plan: Plan, vertex, xs: list[float]) -> Block:
+    """The gathering bar itself with what hangs on it; its origin under the first tail."""
+    from diagrammer.layout.p4_blocks.column import column
+    from diagrammer.layout.p4_blocks.node import node_block
+    from diagrammer.layout.p4_blocks.rail import bar_tags, side, write
+
+    kind = plan.tree.kind(vertex)
+    if kind not in RAILS and kind not in STORES and len(xs) == 1:
+        return node_block(plan, vertex, "main", None, 1)
+    block = Block()
+    post = kind in STORES
+    half = 0.0 if post else THICK / 2
+    below = [b for b in plan.branches(vertex) if b.chain and b.form != "tail" and _is_return(b)]
+    placed = side([column(plan, b, 1, 1, start=half) for b in below], 1, None)
+    left, right = min(xs) - OVER, max([*xs, *(x for _, x in placed)]) + OVER
+    if post:
+        if len(xs) > 1:
+            block.add(Line("", "", ((min(xs), 0), (right - OVER, 0)), "return", plan.title(vertex), dots=tuple((x, 0.0) for x in xs[1:-1])))
+    elif kind in RAILS:
+        right = max(right, left + 12)
+        block.add(Bar(vertex[0], (left, 0), (right, 0), THICK, plan.title(vertex), plan.node(vertex).place.line))
+        write(block, plan.rows(vertex, 40), right + TEXT, 0.9 if len(plan.rows(vertex, 40)) == 1 else -0.7, vertex[0])
+        bar_tags(plan, block, vertex, left)
+    else:
+        symbol = plan.symbol(vertex)
+        block.add(Shape(vertex[0], symbol, 0, symbol.height / 2, 0, plan.title(vertex)))
+        block.add(Line("", "", ((min(xs), 0), (max(xs), 0)), "return", plan.title(vertex), dots=tuple((x, 0.0) for x in xs[1:-1])))
+    for child, x in placed:
+        block.put(child, x, 0)
+    return block
+
+
+def _is_return(branch: Branch) -> bool:
+    return branch.chain.links[0].role in ("return", "bond")

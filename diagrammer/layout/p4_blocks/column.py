@@ -1,0 +1,165 @@
+"""A branch drawn as a column: from a rail, down or up, through its devices to what stands at its end."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from diagrammer.layout import texts
+from diagrammer.layout.p1_wiring import Link
+from diagrammer.layout.p2_chains import Member
+from diagrammer.layout.p4_blocks.block import Block, Tail, boxes_of
+from diagrammer.layout.p4_blocks.fit import fitted
+from diagrammer.layout.p4_blocks.metrics import BARE, BOLTED, TEXT, WRITTEN
+from diagrammer.layout.p4_blocks.plan import Branch, Plan
+from diagrammer.layout.scene import Line, Point, Shape, Text
+from diagrammer.layout.tags import CAPS, SIZE, STROKE
+from diagrammer.lettering.width import width
+
+
+def column(plan: Plan, branch: Branch, d: int, grow: int = 1, wing: bool = False, start: float = 0.0) -> Block:
+    """A branch from the origin downwards (d 1) or upwards (d -1).
+
+    grow: the side to which what hangs at its end spreads. wing: what stands above the end may
+    reach past the origin, beside the line. start: half the thickness of the rail.
+    """
+    block = Block()
+    if branch.chain is None or branch.form == "tag":
+        return _short(plan, branch, block, d, start)
+    links, members = branch.chain.walk(branch.from_a)
+    y = start
+    for number, (link, member) in enumerate(zip(links, members)):
+        shape, words, high = _device(plan, member, d)
+        y = _segment(plan, block, branch, link, y, d, slack=(high - shape.symbol.height) / 2)
+        y = _place(plan, block, member, shape, words, y, d)
+    _finish(plan, branch, block, links[-1], y, d, grow, wing)
+    return block
+
+
+def _short(plan: Plan, branch: Branch, block: Block, d: int, start: float) -> Block:
+    if branch.chain is None:
+        block.tails.append(Tail(0, start, branch.key, None))
+    else:
+        stub = plan.reference(branch.chain, branch.from_a, branch.far[0])
+        block.add(replace(stub, at=(0, d * start), side="down" if d > 0 else "up"))
+    return block
+
+
+def _finish(plan: Plan, branch: Branch, block: Block, link: Link, y: float, d: int, grow: int, wing: bool) -> None:
+    from diagrammer.layout.p4_blocks.node import node_block
+
+    if branch.form == "tail":
+        low = y + _length(plan, link) + 1
+        line = _line(plan, branch, link, [(0, y), (0, low)], d)
+        _words(plan, block, link, y, low, d)
+        block.tails.append(Tail(0, low, branch.key, line))
+        block.room(-1, 0, 1, low)
+        return
+    if branch.form == "owner":
+        low = y + _length(plan, link)
+        block.add(_line(plan, branch, link, [(0, d * y), (0, d * low)], d))
+        _words(plan, block, link, y, low, d)
+        stub = plan.reference(branch.chain, not branch.from_a, branch.far[0])
+        stub = replace(plan.reference(branch.chain, branch.from_a, branch.far[0]), id=_end_id(stub, branch))
+        block.add(replace(stub, at=(0, d * low), side="down" if d > 0 else "up"))
+        return
+    clear = max(block.right, _needed(plan, link)), min(block.left, -1.5)
+    child = node_block(plan, branch.far[0], branch.far[1], branch.chain, d, grow, clear)
+    low = y + max(_length(plan, link), child.lead)
+    if not (wing and child.wing):
+        top = child.top if d > 0 else -child.bottom
+        low = max(low, 1.5 - top) if child.wing else max(low, y + 1.5 - top)
+    block.add(_line(plan, branch, link, [(0, d * y), (0, d * low)], d))
+    _words(plan, block, link, y, y + _length(plan, link), d)
+    block.put(child, 0, d * low)
+    block.wing = child.wing and wing
+
+
+def _end_id(stub, branch: Branch) -> str:
+    return stub.partner
+
+
+def _length(plan: Plan, link: Link) -> float:
+    if not link.cable:
+        return BOLTED
+    return WRITTEN if plan.cable(link) or plan.cores(link) else BARE
+
+
+def _needed(plan: Plan, link: Link) -> float:
+    """Room right of a line for what is written at it."""
+    cores = plan.cores(link) if plan.cable(link) else ""
+    at = STROKE + 0.3 + width(cores, SIZE) + 0.8 if cores else TEXT
+    return at + width(plan.cable(link), SIZE) if plan.cable(link) else 1.5
+
+
+def _segment(plan: Plan, block: Block, branch: Branch, link: Link, y: float, d: int, slack: float) -> float:
+    written = _length(plan, link)
+    low = y + written + max(slack, 0)
+    block.add(_line(plan, branch, link, [(0, d * y), (0, d * low)], d))
+    _words(plan, block, link, y, y + written, d)
+    return low
+
+
+def _line(plan: Plan, branch: Branch, link: Link, points: list[Point], d: int) -> Line:
+    signal = branch.chain.signal
+    fault = plan.faults.get(link.cable, "") if link.cable else ""
+    marks = ()
+    if plan.cable(link) and plan.cores(link):
+        y = points[0][1] + d * _length(plan, link) / 2
+        marks = (((0, y), plan.cores(link)),)
+    return Line(
+        link.circuit, link.cable, tuple(points), plan.weight(link, signal), f"{link.circuit} {plan.cable(link)}".strip(),
+        link.line, fault, marks=marks,
+    )
+
+
+def _words(plan: Plan, block: Block, link: Link, y: float, low: float, d: int) -> None:
+    text = plan.cable(link)
+    if not text:
+        return
+    cores = plan.cores(link)
+    x = STROKE + 0.3 + width(cores, SIZE) + 0.8 if cores else TEXT
+    block.add(Text(x, d * (y + low) / 2 + CAPS / 2, text, SIZE, "wire", owner=link.cable))
+
+
+def _device(plan: Plan, member: Member, d: int) -> tuple[Shape, list[tuple[str, bool]], float]:
+    """The symbol of a device in a column, its words, and the height both take."""
+    vertex = member.vertex
+    symbol = plan.symbol(vertex)
+    stubs = plan.sides(vertex)
+    enter, leave = (member.enter, member.leave) if d > 0 else (member.leave, member.enter)
+    turned = symbol.ports.get(enter, (0, -1))[1] > 0 and plan.tree.kind(vertex) in ("diode", "isolator", "bms")
+    symbol, centre = fitted(symbol, [(f"{enter}|t", 0.0)], [(f"{leave}|b", 0.0)], [stub.id for stub in stubs])
+    shape = Shape(vertex[0], symbol, centre, 0, 180 if turned else 0, plan.title(vertex), plan.node(vertex).place.line)
+    words = plan.lines(vertex)
+    return shape, words, max(symbol.height, len(words) * texts.LEADING + 0.6)
+
+
+def _place(plan: Plan, block: Block, member: Member, shape: Shape, words, y: float, d: int) -> float:
+    """Put a device with its upper (or lower) port at y; returns the height of its other port."""
+    centre = d * (y + shape.symbol.height / 2)
+    placed = replace(shape, y=centre)
+    block.add(placed)
+    beside(block, words, placed.x + placed.symbol.width / 2 + TEXT, centre, member.vertex[0])
+    side_tags(plan, block, placed, member.vertex)
+    return y + shape.symbol.height
+
+
+def beside(block: Block, words: list[tuple[str, bool]], x: float, middle: float, owner: str, anchor: str = "start") -> None:
+    """Lines of words, their middle at a height."""
+    y = middle - (len(words) - 1) * texts.LEADING / 2 + CAPS / 2
+    for number, (text, bold) in enumerate(words):
+        role = "designation" if bold else "name" if number < 2 else "value"
+        block.add(Text(x, y + number * texts.LEADING, text, SIZE, role, anchor, bold, owner))
+
+
+def side_tags(plan: Plan, block: Block, shape: Shape, vertex, skip: int = 0) -> None:
+    """Tags of returns, bonds and leads at the left of a symbol."""
+    from diagrammer.layout.p4_blocks.fit import at
+
+    for stub in plan.sides(vertex)[skip:]:
+        side = {0: "left", 270: "down", 180: "right"}[shape.turn]
+        block.add(replace(stub, at=at(shape, stub.id), side=side))
+
+
+def room_of(items) -> list:
+    return [box for item in items for box in boxes_of(item)]

@@ -1,0 +1,77 @@
+"""Symbols fitted to what lands on them: ports where the lines come, the body as wide as they need."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from diagrammer.layout.scene import Point, Shape
+from diagrammer.symbols.symbol import Letter, Stroke, Symbol
+
+TURNS = {0: lambda x, y: (x, y), 90: lambda x, y: (-y, x), 180: lambda x, y: (-x, -y), 270: lambda x, y: (y, -x)}
+
+
+def at(shape: Shape, port: str) -> Point:
+    """Where a port of a drawn symbol lies on the sheet."""
+    x, y = TURNS[shape.turn](*shape.symbol.ports[port])
+    return shape.x + x, shape.y + y
+
+
+def flipped(symbol: Symbol) -> Symbol:
+    """Upside down, its left still left."""
+    return _mapped(symbol, symbol.width, symbol.height, lambda x, y: (x, -y))
+
+
+def _mapped(symbol: Symbol, width: float, height: float, place) -> Symbol:
+    opposite = {"up": "down", "down": "up"} if place(0, 1)[1] < 0 else {}
+    return replace(
+        symbol, width=width, height=height,
+        strokes=tuple(Stroke(s.form, tuple(place(*p) for p in s.points), s.radius, s.filled, s.heavy) for s in symbol.strokes),
+        ports={name: place(*p) for name, p in symbol.ports.items()},
+        sides={name: opposite.get(side, side) for name, side in symbol.sides.items()},
+        letters=tuple(Letter(place(*letter.at), letter.text, letter.height) for letter in symbol.letters),
+    )
+
+
+def natural(symbol: Symbol, name: str, side: str) -> float | None:
+    """x at which the symbol itself has a port, None where it has none on that side."""
+    for port in (name, "main", "1", "2"):
+        if port in symbol.ports and symbol.sides[port] == side:
+            return symbol.ports[port][0]
+    return None
+
+
+def fitted(
+    symbol: Symbol, tops: list[tuple[str, float]], bottoms: list[tuple[str, float]], lefts: list[str],
+) -> tuple[Symbol, float]:
+    """The symbol with its ports where lines come: (name, x) at top and bottom, names at the left.
+
+    x counts from the caller's origin; returns the symbol and the x of its centre there.
+    """
+    asked = [(x, natural(symbol, name, side)) for side, names in (("up", tops), ("down", bottoms)) for name, x in names]
+    xs = [x for x, _ in asked] or [0.0]
+    height = max(symbol.height, 4.2 * len(lefts) + 0.8 if len(lefts) > 1 else 0)
+    width, centre = _width(symbol, asked, xs)
+    sx, sy = width / symbol.width, height / symbol.height
+    made = symbol if sx == sy == 1 else _mapped(symbol, width, height, lambda x, y: (x * sx, y * sy))
+    ports, sides = dict(made.ports), dict(made.sides)
+    for edge, side, names in ((-height / 2, "up", tops), (height / 2, "down", bottoms)):
+        for name, x in names:
+            ports[name], sides[name] = (x - centre, edge), side
+    for number, name in enumerate(lefts):
+        y = (number - (len(lefts) - 1) / 2) * 4.2
+        known = symbol.ports.get(name.split("|")[0])
+        if len(lefts) == 1 and known and sy == 1 and abs(abs(known[0]) - symbol.width / 2) < 0.01:
+            y = known[1]
+        ports[name], sides[name] = (-width / 2, y), "left"
+    return replace(made, ports=ports, sides=sides), centre
+
+
+def _width(symbol: Symbol, asked, xs: list[float]) -> tuple[float, float]:
+    """Width of the body and x of its centre: as it is, or stretched so that its contacts meet the lines."""
+    known = sorted((x, own) for x, own in asked if own is not None)
+    if known and known[-1][0] - known[0][0] > 0.01 and known[-1][1] - known[0][1] > 0.01:
+        stretch = (known[-1][0] - known[0][0]) / (known[-1][1] - known[0][1])
+        return symbol.width * stretch, known[0][0] - known[0][1] * stretch
+    if max(xs) - min(xs) > 0.01:
+        return max(symbol.width, max(xs) - min(xs) + 8), (max(xs) + min(xs)) / 2
+    return symbol.width, xs[0] - (known[0][1] if known else 0.0)

@@ -1,0 +1,136 @@
+"""What stands at the end of a branch: a bar, a panel, or a symbol with everything that leaves it."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from diagrammer.layout.p1_wiring import RAILS, STORES, Vertex
+from diagrammer.layout.p2_chains import Chain
+from diagrammer.layout.p3_tree import top
+from diagrammer.layout.p4_blocks.block import Block
+from diagrammer.layout.p4_blocks.column import beside, column
+from diagrammer.layout.p4_blocks.fit import at, fitted, flipped, natural
+from diagrammer.layout.p4_blocks.metrics import GAP, TEXT
+from diagrammer.layout.p4_blocks.plan import Branch, Plan
+from diagrammer.layout.scene import Shape
+
+Clear = tuple[float, float]  # room right and left of the line that comes in
+
+
+def node_block(
+    plan: Plan, vertex: Vertex, port: str, came: Chain | None, d: int, grow: int = 1, clear: Clear = (1.5, -1.5),
+) -> Block:
+    """The block of a vertex reached at `port` from above (d 1) or below (d -1).
+
+    Its origin is the point where the line that leads to it ends.
+    """
+    from diagrammer.layout.p4_blocks.rail import bar_block, thin_block
+    from diagrammer.layout.p4_blocks.rake import rake_block
+
+    branches = plan.branches(vertex, came)
+    kind = plan.tree.kind(vertex)
+    if kind in RAILS or kind == "joint" and len(branches) > 1:
+        if _as_rake(plan, vertex, branches, d):
+            return rake_block(plan, vertex, branches, came)
+        return bar_block(plan, vertex, branches, d, grow, clear, came is not None)
+    here = [b for b in branches if b.port == port]
+    others = [b for b in branches if b.port != port]
+    if here or d < 0 and kind in STORES and others:
+        symbol = symbol_block(plan, vertex, port, others, 1 if not plan.is_source(vertex) else -1, grow, (1.5, -1.5))
+        return thin_block(plan, vertex, port, symbol, here, d, grow, clear, came)
+    return symbol_block(plan, vertex, port, others, d, grow, clear)
+
+
+def _as_rake(plan: Plan, vertex: Vertex, branches: list[Branch], d: int) -> bool:
+    """Panels with rows only, and bars of many loads, are rakes; R bars and bars in between are not."""
+    if d < 0 or not branches or vertex not in plan.tree.wiring.vertices:
+        return False
+    if plan.tree.kind(vertex) in ("panel", "ac panel"):
+        return sum(b.upward and b.form == "tree" for b in branches) <= 1
+    return len(branches) >= 4 and not any(b.upward for b in branches) and all(
+        plan.node(b.far[0]).kind.uses or b.form != "tree" for b in branches
+    )
+
+
+def symbol_block(
+    plan: Plan, vertex: Vertex, port: str, others: list[Branch], d: int, grow: int, clear: Clear,
+) -> Block:
+    """A symbol entered at `port`, what leaves its other ports in columns above and below it."""
+    block = Block()
+    base = plan.symbol(vertex)
+    stubs = plan.sides(vertex)
+    entry_top = d > 0
+    upper, lower = _split(plan, vertex, port, others, d)
+    if natural(base, port, "up" if entry_top else "down") is None:
+        base = flipped(base)
+    tail_stub = None
+    if stubs and stubs[0].form == "return" and not (lower if entry_top else upper) and len(stubs) == 1:
+        tail_stub, stubs = stubs[0], stubs[1:]
+    near, far = (upper, lower) if entry_top else (lower, upper)
+    xs_near = _columns(plan, near, -d, grow, block_clear=clear)
+    xs_far = _columns(plan, far, d, grow, None)
+    own_near = natural(base, port, "up" if entry_top else "down") or 0.0
+    if xs_far and not xs_near and len(xs_far) == 1:
+        own_far = natural(base, far[0].port, "down" if entry_top else "up")
+        xs_far = [(xs_far[0][0], (own_far or 0.0) - own_near if own_far is not None else 0.0)]
+    elif len(xs_far) == 1 and xs_near:
+        middle = sum(x for _, x in xs_near[-1:]) / 2
+        xs_far = [(xs_far[0][0], middle if xs_far[0][0].left + middle > -6 else 0.0)]
+    near_ports = [(f"{port}", 0.0)] + [(b.port, x) for b, (_, x) in zip(near, xs_near)]
+    far_ports = [(b.port, x) for b, (_, x) in zip(far, xs_far)]
+    if tail_stub:
+        far_ports = [("2", (natural(base, "2", "down" if entry_top else "up") or 0.0) - own_near)]
+    tops, bottoms = (near_ports, far_ports) if entry_top else (far_ports, near_ports)
+    symbol, centre = fitted(base, tops, bottoms, [stub.id for stub in stubs])
+    high = symbol.height
+    node = plan.node(vertex)
+    shape = Shape(vertex[0], symbol, centre, d * high / 2, 0, plan.title(vertex), node.place.line)
+    block.add(shape)
+    beside(block, plan.lines(vertex), centre + symbol.width / 2 + TEXT, shape.y, vertex[0])
+    for stub in stubs:
+        block.add(replace(stub, at=at(shape, stub.id), side="left"))
+    if tail_stub:
+        block.add(replace(tail_stub, at=at(shape, "2"), side="down" if entry_top else "up"))
+    for child, x in xs_near:
+        block.put(child, x, 0)
+    for child, x in xs_far:
+        low = block.lowest(x + child.left, x + child.right) if d > 0 else -block.highest(x + child.left, x + child.right)
+        block.put(child, x, d * high)
+    block.wing = bool(xs_near)
+    return block
+
+
+def _split(plan: Plan, vertex: Vertex, port: str, others: list[Branch], d: int) -> tuple[list[Branch], list[Branch]]:
+    """Branches at the top and at the bottom of a symbol."""
+    kind = plan.node(vertex).kind
+    upper, lower = [], []
+    for branch in others:
+        spot = (vertex, branch.port)
+        if branch.port == "main-" or branch.form == "tail":
+            is_up = False
+        elif kind.sort == "through":
+            is_up = d < 0
+        elif kind.name in ("selector", "transfer"):
+            same = top(plan.tree, spot) == top(plan.tree, (vertex, port))
+            is_up = (d > 0) == same
+        else:
+            is_up = top(plan.tree, spot)
+        (upper if is_up else lower).append(branch)
+    return upper, lower
+
+
+def _columns(plan: Plan, branches: list[Branch], d: int, grow: int, block_clear) -> list[tuple[Block, float]]:
+    """Columns beside each other with their x; with `block_clear`, all beside the line that comes in."""
+    made: list[tuple[Block, float]] = []
+    edge = None if block_clear is None else block_clear[0] if grow > 0 else block_clear[1]
+    for branch in branches:
+        child = column(plan, branch, d, grow)
+        if edge is None:
+            x = 0.0
+        elif grow > 0:
+            x = max(edge + GAP - child.left, (made[-1][1] if made else 0.0) + 8)
+        else:
+            x = min(edge - GAP - child.right, (made[-1][1] if made else 0.0) - 8)
+        made.append((child, x))
+        edge = x + child.right if grow > 0 else x + child.left
+    return made

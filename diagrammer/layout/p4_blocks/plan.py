@@ -1,0 +1,139 @@
+"""What all builders of blocks share: the forest, names, symbols, cable texts, and branches of a vertex."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from diagrammer.layout import texts
+from diagrammer.layout.options import Options
+from diagrammer.layout.p1_wiring import Link, Spot, Vertex
+from diagrammer.layout.p2_chains import Chain
+from diagrammer.layout.p3_returns import Returns
+from diagrammer.layout.p3_tree import GIVES_UP, Tree, up
+from diagrammer.layout.scene import Stub
+from diagrammer.netlist.model import Node
+from diagrammer.symbols import find
+from diagrammer.symbols.symbol import Symbol
+
+
+@dataclass(frozen=True)
+class Branch:
+    """One chain as it leaves a spot. form: "tree" (on to a hub), "owner" (its devices, then a
+    reference), "tag" (a reference only), "tail" (down to what gathers it)."""
+
+    port: str
+    chain: Chain | None
+    from_a: bool
+    form: str
+    upward: bool = False
+    key: Spot | None = None
+
+    @property
+    def near(self) -> Spot:
+        return self.chain.a if self.from_a else self.chain.b
+
+    @property
+    def far(self) -> Spot:
+        return self.chain.b if self.from_a else self.chain.a
+
+
+@dataclass
+class Plan:
+    tree: Tree
+    returns: Returns
+    options: Options
+    names: dict[str, str]
+    cables: dict[str, str]
+    faults: dict[str, str] = field(default_factory=dict)  # cable: severity
+    gathered: dict[Spot, int] = field(default_factory=dict)
+
+    def node(self, vertex: Vertex) -> Node:
+        return self.tree.wiring.system.nodes[vertex[0]]
+
+    def symbol(self, vertex: Vertex) -> Symbol:
+        node = self.node(vertex)
+        name = node.kind.symbol_of(node.values)
+        if node.kind.name == "switch" and node.get("type") == "battery":
+            name = "battery-switch"
+        return find(name, self.options.family)
+
+    def called(self, vertex: Vertex) -> str:
+        name, part = vertex
+        return f"{self.names[name]}:{part}" if part else self.names[name]
+
+    def tag(self, vertex: Vertex) -> str:
+        """Designation and name, short: what a reference says of the other end."""
+        node = self.node(vertex)
+        name = self.called(vertex)
+        return name if node.label == name else texts.short(f"{name} {node.label}", 26)
+
+    def lines(self, vertex: Vertex, most: float = texts.WIDEST) -> list[tuple[str, bool]]:
+        return texts.label(self.called(vertex), self.node(vertex), self.options.notes.get(vertex[0], ""), most)
+
+    def rows(self, vertex: Vertex, most: float) -> list[list[tuple[str, bool]]]:
+        """Lines of (text, bold) pieces, for what is written in a row or at a bar."""
+        lines = self.lines(vertex, most)
+        return [lines[:2], lines[2:]] if len(lines) > 2 else [lines]
+
+    def title(self, vertex: Vertex) -> str:
+        return " ".join(text for text, _ in self.lines(vertex, 400))
+
+    def cable(self, link: Link) -> str:
+        return self.cables.get(link.cable, "")
+
+    def cores(self, link: Link) -> str:
+        count = self.tree.wiring.cores.get(link.cable, 1)
+        return str(count) if link.cable and count > 1 else ""
+
+    def weight(self, link: Link, signal: bool) -> str:
+        if signal:
+            return "signal"
+        return {"return": "return", "bond": "earth", "ac": "ac"}.get(link.role, "dc")
+
+    def branches(self, vertex: Vertex, came: Chain | None = None) -> list[Branch]:
+        """Everything that leaves a vertex but the chain it was reached by, in file order."""
+        made = []
+        for port, chain, at_a in self.tree.ends(vertex):
+            if chain is came:
+                continue
+            spot = chain.a if at_a else chain.b
+            form = "tree"
+            if chain.index in self.tree.cross:
+                form = "owner" if self.tree.cross[chain.index] == at_a else "tag"
+            made.append(Branch(port, chain, at_a, form, up(self.tree, chain, spot)))
+        for chain, at_a in self.returns.down.get(vertex, ()):
+            if chain is not came:
+                made.append(Branch((chain.a if at_a else chain.b)[1], chain, at_a, "tree"))
+        for chain in self.returns.chains:
+            if chain.index in self.returns.cross:
+                at_a = chain.a[0] == vertex
+                if at_a or chain.b[0] == vertex:
+                    owner = self.returns.cross[chain.index] == at_a
+                    made.append(Branch(("main" if owner else "main-"), chain, at_a, "owner" if owner else "tag"))
+        for spot, tails in self.returns.tails.items():
+            if spot[0] == vertex:
+                made += [Branch("main-", chain, from_a, "tail", key=key) for chain, from_a, key in tails]
+        return sorted(made, key=lambda b: b.chain.links[0].index if b.chain else -1)
+
+    def sides(self, vertex: Vertex) -> list[Stub]:
+        """Tags that stand at the side of a symbol: returns, bonds, and leads to sense and control."""
+        made = []
+        for form, chain, far in self.returns.tags.get(vertex, ()):
+            made.append(Stub(f"r{chain.index}", (0, 0), "left", self.called(far), form, far[0]))
+        for port, chain in self.tree.signals.get(vertex, ()):
+            at_a = chain.a[0] == vertex and chain.a[1] == port
+            if self.tree.cross.get(chain.index, True) != at_a:
+                far = chain.a if not at_a else chain.b
+                made.append(self.reference(chain, at_a, far[0]))
+        return made
+
+    def reference(self, chain: Chain, at_a: bool, far: Vertex) -> Stub:
+        """One end of an interrupted chain. at_a: the end at its a; the other end is its partner."""
+        name = f"{'y' if chain.links[0].role in ('return', 'bond') else 'x'}{chain.index}"
+        return Stub(
+            f"{name}{'a' if at_a else 'b'}", (0, 0), "left", self.tag(far), "to" if at_a else "from", far[0],
+            f"{name}{'b' if at_a else 'a'}",
+        )
+
+    def is_source(self, vertex: Vertex) -> bool:
+        return self.tree.kind(vertex) in GIVES_UP

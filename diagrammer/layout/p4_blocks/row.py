@@ -1,0 +1,299 @@
+"""A branch drawn as a row: from a vertical bar to the right, device and load in line, words beside."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field, replace
+
+from diagrammer.layout.p1_wiring import RAILS, STORES, Link
+from diagrammer.layout.p4_blocks.block import Block
+from diagrammer.layout.p4_blocks.column import side_tags
+from diagrammer.layout.p4_blocks.fit import at, fitted, flipped, natural
+from diagrammer.layout.p4_blocks.metrics import TEXT
+from diagrammer.layout.p4_blocks.plan import Branch, Plan
+from diagrammer.layout.scene import Line, Shape, Stub, Text
+from diagrammer.layout.tags import CAPS, SIZE, STROKE, tag
+from diagrammer.layout.texts import LEADING
+from diagrammer.lettering.width import width
+
+
+@dataclass
+class Grid:
+    """What rows of one rake share: widths of line pieces and devices, and where loads stand."""
+
+    pieces: list[float] = field(default_factory=list)
+    devices: list[float] = field(default_factory=list)
+    load: float = 0.0
+    words: float = 0.0
+
+    def take(self, row: Row) -> None:
+        for number, wide in enumerate(row.devices):
+            _widen(self.devices, number, wide)
+            _widen(self.pieces, number, row.pieces[number])
+        self.load = max(self.load, self.at(len(row.devices)) + row.pieces[-1])
+        if row.leaf:
+            self.words = max(self.words, row.tail)
+
+    def at(self, count: int) -> float:
+        return sum(self.pieces[:count]) + sum(self.devices[:count])
+
+
+def _widen(widths: list[float], number: int, wide: float) -> None:
+    if number < len(widths):
+        widths[number] = max(widths[number], wide)
+    else:
+        widths.append(wide)
+
+
+@dataclass
+class Row:
+    plan: Plan
+    branch: Branch
+    start: float
+    links: tuple = ()
+    members: tuple = ()
+    pieces: list[float] = field(default_factory=list)
+    devices: list[float] = field(default_factory=list)
+    leaf: bool = False
+    tail: float = 0.0  # load symbol with its return, up to the words
+    block: Block = field(default_factory=Block)
+
+    def drawn(self, grid: Grid) -> Row:
+        draw(self, grid)
+        return self
+
+
+def row(plan: Plan, branch: Branch, start: float) -> Row:
+    """Measure a branch; `drawn` draws it once the rake's grid is known."""
+    made = Row(plan, branch, start)
+    if branch.form == "tag" or branch.chain is None:
+        made.pieces = [0.0]
+        return made
+    made.links, made.members = branch.chain.walk(branch.from_a)
+    made.pieces = [_piece(plan, link) for link in made.links]
+    made.pieces[0] += start
+    made.devices = [max(plan.symbol(m.vertex).height, sum(width(t, SIZE, b) + 1 for t, b in _above(plan, m.vertex))) + 1.2 for m in made.members]
+    if branch.form == "tree":
+        made.leaf = is_leaf(plan, branch)
+        if made.leaf:
+            made.tail = plan.symbol(branch.far[0]).height + _return_room(plan, branch)
+    return made
+
+
+def is_leaf(plan: Plan, branch: Branch) -> bool:
+    """A load or the like with nothing else at it."""
+    return not plan.branches(branch.far[0], branch.chain) and plan.tree.kind(branch.far[0]) not in RAILS
+
+
+def _return_room(plan: Plan, branch: Branch) -> float:
+    stubs = [s for s in plan.sides(branch.far[0]) if s.form == "return"]
+    return tag(replace(stubs[0], side="right")).box.width if stubs else 0.0
+
+
+def _piece(plan: Plan, link: Link) -> float:
+    text, cores = plan.cable(link), plan.cores(link)
+    if not text:
+        return 2.0 if not link.cable else 3.0
+    return 2.4 + width(text, SIZE) + (STROKE * 2 + width(cores, SIZE) + 1 if cores else 0)
+
+
+def _above(plan: Plan, vertex) -> list[tuple[str, bool]]:
+    lines = plan.lines(vertex, 40)
+    return lines[:1] + lines[1:3]
+
+
+def draw(row: Row, grid: Grid) -> None:
+    plan, block = row.plan, row.block
+    if not row.links:
+        stub = plan.reference(row.branch.chain, row.branch.from_a, row.branch.far[0])
+        block.add(replace(stub, at=(row.start, 0), side="right"))
+        return
+    x = row.start
+    slot = 0.0
+    for number, (link, member) in enumerate(zip(row.links, row.members)):
+        slot += grid.pieces[number]
+        wide = grid.devices[number]
+        symbol = _turned(plan, member)
+        left = slot + wide / 2 - symbol.height / 2
+        _piece_line(plan, row, link, x, left)
+        shape = Shape(member.vertex[0], symbol, slot + wide / 2, 0, 270, plan.title(member.vertex), plan.node(member.vertex).place.line)
+        block.add(shape)
+        _title(block, _above(plan, member.vertex), slot + wide / 2, -_rise(symbol) - 0.9, member.vertex[0])
+        side_tags(plan, block, shape, member.vertex)
+        x = left + symbol.height
+        slot += wide
+    _end(plan, row, grid, x, slot)
+
+
+def _rise(symbol) -> float:
+    """How far a turned symbol reaches above the line; blades swing upwards."""
+    rights = [x for s in symbol.strokes for x, _ in s.points]
+    return max(max((x for x in rights), default=0), 0.0, 2.1 if any(x < -1.9 for x in rights) and symbol.width <= 4 else symbol.width / 2 if symbol.width > 4 else 1.5)
+
+
+def _turned(plan: Plan, member):
+    symbol = plan.symbol(member.vertex)
+    stubs = plan.sides(member.vertex)
+    return fitted(symbol, [(f"{member.enter}|t", 0.0)], [(f"{member.leave}|b", 0.0)], [s.id for s in stubs])[0]
+
+
+def _title(block: Block, words, middle: float, y: float, owner: str) -> None:
+    total = sum(width(t, SIZE, b) for t, b in words) + len(words) - 1
+    x = middle - total / 2
+    for number, (text, bold) in enumerate(words):
+        block.add(Text(x, y, text, SIZE, "designation" if bold else "value", "start", bold, owner))
+        x += width(text, SIZE, bold) + 1.0
+
+
+def _piece_line(plan: Plan, row: Row, link: Link, x: float, end: float) -> None:
+    text, cores = plan.cable(link), plan.cores(link)
+    marks = ()
+    at_x = x + 1.0
+    if text and cores:
+        marks = (((x + STROKE + 0.8, 0.0), cores),)
+        at_x = x + STROKE * 2 + 1.2 + width(cores, SIZE) + 0.4
+    row.block.add(Line(
+        link.circuit, link.cable, ((x, 0), (end, 0)), plan.weight(link, row.branch.chain.signal),
+        f"{link.circuit} {text}".strip(), link.line, plan.faults.get(link.cable, "") if link.cable else "", marks=marks,
+    ))
+    if text:
+        row.block.add(Text(at_x, -0.9, text, SIZE, "wire", owner=link.cable))
+
+
+def _end(plan: Plan, row: Row, grid: Grid, x: float, slot: float) -> None:
+    branch, link = row.branch, row.links[-1]
+    least = x + row.pieces[-1]
+    if branch.form == "owner":
+        end = max(least, grid.load) if row.devices else least
+        _piece_line(plan, row, link, x, end)
+        stub = plan.reference(branch.chain, branch.from_a, branch.far[0])
+        row.block.add(replace(stub, at=(end, 0), side="right"))
+        return
+    if row.leaf:
+        end = max(grid.load, least)
+        _piece_line(plan, row, link, x, end)
+        _load(plan, row, branch.far[0], branch.far[1], end, grid)
+        return
+    end = max(least, grid.load if not _complex(plan, branch) else least)
+    child = end_block(plan, branch)
+    _piece_line(plan, row, link, x, end)
+    row.block.put(child, end, 0)
+
+
+def _complex(plan: Plan, branch: Branch) -> bool:
+    return not plan.node(branch.far[0]).kind.uses
+
+
+def _load(plan: Plan, row: Row, vertex, port: str, x: float, grid: Grid) -> None:
+    words = x + grid.words + TEXT
+    block = leaf(plan, vertex, port, words - x)
+    row.block.put(block, x, 0)
+
+
+def leaf(plan: Plan, vertex, port: str, words: float) -> Block:
+    """A load at the end of a row, its origin at its left port; words begin at `words`."""
+    block = Block()
+    base = plan.symbol(vertex)
+    if natural(base, port, "up") is None:
+        base = flipped(base)
+    stubs = plan.sides(vertex)
+    returns = [s for s in stubs if s.form == "return"][:1]
+    others = [s for s in stubs if s not in returns]
+    symbol, _ = fitted(base, [(port, 0.0)], [("2", 0.0)] if returns else [], [s.id for s in others])
+    shape = Shape(vertex[0], symbol, symbol.height / 2, 0, 270, plan.title(vertex), plan.node(vertex).place.line)
+    block.add(shape)
+    for stub in returns:
+        block.add(replace(stub, at=at(shape, "2"), side="right"))
+    for stub in others:
+        block.add(replace(stub, at=at(shape, stub.id), side="down"))
+    load_words(plan, block, vertex, max(words, symbol.height + TEXT))
+    return block
+
+
+def load_words(plan: Plan, block: Block, vertex, x: float) -> None:
+    """Designation and name in one line, the values after it or below."""
+    lines = plan.lines(vertex, 40)
+    total = sum(width(t, SIZE, b) + 1 for t, b in lines)
+    rows = [lines] if total <= 44 else [lines[:2], lines[2:]]
+    rows = [row for row in rows if row]
+    y = CAPS / 2 - (len(rows) - 1) * LEADING / 2
+    for number, pieces in enumerate(rows):
+        at_x = x
+        for text, bold in pieces:
+            block.add(Text(at_x, y + number * LEADING, text, SIZE, "designation" if bold else "name", "start", bold, vertex[0]))
+            at_x += width(text, SIZE, bold) + 1.0
+
+
+def end_block(plan: Plan, branch: Branch) -> Block:
+    """Whatever else stands at the end of a row: a sub panel, a converter, a shared terminal, a column."""
+    from diagrammer.layout.p4_blocks.node import node_block
+    from diagrammer.layout.p4_blocks.rake import rows_of, thin_rake
+
+    vertex, port = branch.far
+    branches = plan.branches(vertex, branch.chain)
+    kind = plan.node(vertex).kind
+    if kind.name in ("panel", "ac panel") and not any(b.upward and b.form == "tree" for b in branches) and branches:
+        return _sub_panel(plan, vertex, branches)
+    here = [b for b in branches if b.port == port]
+    if kind.name not in (*RAILS, *STORES) and len(here) == len(branches) and not any(b.upward and b.form == "tree" for b in here):
+        first = Row(plan, branch, 0.0)
+        first.block = Block()
+        first.block.add(_short_line(plan, branch))
+        first.block.put(leaf(plan, vertex, port, 0.0), 4.0, 0)
+        return thin_rake(plan, [first, *rows_of(plan, here, 0.0)], branch.chain.links[0], plan.title(vertex))
+    if kind.sort == "end" and len(branches) == 1 and branches[0].port != port and branches[0].form != "tail":
+        return _passing(plan, vertex, port, branches[0])
+    return _elbow(plan, branch)
+
+
+def _short_line(plan: Plan, branch: Branch) -> Line:
+    link = branch.chain.links[-1]
+    return Line(link.circuit, "", ((0, 0), (4.0, 0)), plan.weight(link, False), link.circuit, link.line)
+
+
+def _sub_panel(plan: Plan, vertex, branches) -> Block:
+    from diagrammer.layout.p4_blocks.rake import rake_block
+
+    inner = rake_block(plan, vertex, branches, branches[0].chain)
+    block = Block()
+    block.put(inner, 0.8, -3.0)
+    return block
+
+
+def _passing(plan: Plan, vertex, port: str, onward: Branch) -> Block:
+    """A converter in a row, what it feeds going on to the right."""
+    from diagrammer.layout.p4_blocks.rake import rows_of
+
+    block = Block()
+    base = plan.symbol(vertex)
+    if natural(base, port, "up") is None:
+        base = flipped(base)
+    stubs = plan.sides(vertex)
+    symbol, _ = fitted(base, [(port, 0.0)], [(onward.port, 0.0)], [s.id for s in stubs])
+    shape = Shape(vertex[0], symbol, symbol.height / 2, 0, 270, plan.title(vertex), plan.node(vertex).place.line)
+    block.add(shape)
+    side_tags(plan, block, shape, vertex)
+    lines = plan.lines(vertex, 40)
+    rows = [lines[:2], lines[2:]] if len(lines) > 2 else [lines]
+    from diagrammer.layout.p4_blocks.rail import write
+
+    write(block, rows, 0.0, -symbol.width / 2 - 0.9 - (len(rows) - 1) * LEADING, vertex[0])
+    after = rows_of(plan, [onward], 0.0)[0].block
+    block.put(after, symbol.height, 0)
+    return block
+
+
+def _elbow(plan: Plan, branch: Branch) -> Block:
+    """The row turns down into a column."""
+    from diagrammer.layout.p4_blocks.node import node_block
+
+    block = Block()
+    link = branch.chain.links[-1]
+    child = node_block(plan, branch.far[0], branch.far[1], branch.chain, 1)
+    low = max(4.0, child.lead, 2.0 - child.top)
+    block.add(Line(link.circuit, link.cable, ((0, 0), (3.0, 0), (3.0, low)), plan.weight(link, branch.chain.signal), link.circuit, link.line,
+                   plan.faults.get(link.cable, "") if link.cable else ""))
+    block.put(child, 3.0, low)
+    return block
+
+
+_ = Stub

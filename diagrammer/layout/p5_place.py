@@ -1,0 +1,143 @@
+"""Fifth phase: the blocks on a main bar ordered and placed, and the bar stretched over its taps.
+
+Before: a root. After: one block for its whole piece; columns above and below the bar do not overlap;
+taps stand in file order, the bank at the left end, what makes ac at the right.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from diagrammer.layout import engine
+from diagrammer.layout.p1_wiring import RAILS, Vertex
+from diagrammer.layout.p3_tree import _to_store
+from diagrammer.layout.p4_blocks.block import Block
+from diagrammer.layout.p4_blocks.catch import catch, gather_block
+from diagrammer.layout.p4_blocks.column import column
+from diagrammer.layout.p4_blocks.metrics import GAP, OVER, TAP, TEXT, THICK
+from diagrammer.layout.p4_blocks.node import node_block
+from diagrammer.layout.p4_blocks.plan import Branch, Plan
+from diagrammer.layout.p4_blocks.rail import bar_tags, write
+from diagrammer.layout.scene import Bar
+from diagrammer.layout.tags import SIZE
+from diagrammer.layout.texts import LEADING
+from diagrammer.lettering.width import width
+
+MAINS = frozenset(("inverter", "inverter charger", "pv inverter"))
+
+
+@dataclass
+class Placed:
+    block: Block
+    engine: str = "own packing"
+    remarks: list[str] = field(default_factory=list)
+
+
+def piece(plan: Plan, root: Vertex, asked: str) -> Placed:
+    """The block of one root with all that hangs on it."""
+    if root in plan.returns.roots:
+        return Placed(gather_block(plan, root, [0.0]))
+    kind = plan.tree.kind(root)
+    if kind == "bar":
+        return _main(plan, root, asked)
+    branches = plan.branches(root)
+    ports = [b.port for b in branches]
+    port = "main" if "main" in ports or not ports else ports[0]
+    if kind in RAILS:
+        return Placed(node_block(plan, root, port, None, 1))
+    return Placed(node_block(plan, root, port, None, -1 if plan.is_source(root) else 1))
+
+
+def _main(plan: Plan, root: Vertex, asked: str) -> Placed:
+    half = THICK / 2
+    branches = plan.branches(root)
+    ups = [column(plan, b, -1, start=half) for b in branches if b.upward]
+    downs = [b for b in branches if not b.upward]
+    banks = [b for b in downs if _is_bank(plan, b)]
+    mains = [b for b in downs if b not in banks and _makes_ac(plan, b)]
+    middle = [b for b in downs if b not in banks and b not in mains]
+    order = [*banks, *middle, *mains]
+    below = [
+        column(plan, b, 1, -1 if b in banks and n == 0 else 1, n in (0, len(order) - 1), half)
+        for n, b in enumerate(order)
+    ]
+    title = plan.rows(root, 60)
+    label = Block()
+    wide = max(sum(width(t, SIZE, bold) + 1 for t, bold in row) for row in title)
+    label.room(-OVER, -4 - LEADING, wide - OVER, 0)
+    xs_up, xs_down, made = _positions(plan, [label, *ups], below, order, asked)
+    block = made.block
+    taps = [*xs_up[1:], *xs_down] or [0.0]
+    left = min(*taps, xs_up[0] + OVER) - OVER if ups or below else 0.0
+    right = max(max(taps) + OVER, left + wide)
+    for child, x in (*zip(ups, xs_up[1:]), *zip(below, xs_down)):
+        block.put(child, x, 0)
+    node = plan.node(root)
+    block.add(Bar(root[0], (left, 0), (right, 0), 2.0, plan.title(root), node.place.line))
+    write(block, title, xs_up[0], -2.2 - (len(title) - 1) * LEADING, root[0])
+    bar_tags(plan, block, root, left)
+    catch(plan, block)
+    return made
+
+
+def _is_bank(plan: Plan, branch: Branch) -> bool:
+    return branch.form == "tree" and _to_store(plan.tree, branch.chain, branch.from_a)
+
+
+def _makes_ac(plan: Plan, branch: Branch) -> bool:
+    return branch.form == "tree" and plan.tree.kind(branch.far[0]) in MAINS
+
+
+def _positions(plan: Plan, ups: list[Block], downs: list[Block], order: list[Branch], asked: str):
+    """x of every column: from the engine, made legal; or packed."""
+    boxes = [*ups, *downs]
+    bar = len(boxes)
+    sizes = [(max(b.right - b.left, 1.0), max(b.bottom - b.top, 1.0)) for b in boxes] + [(20.0, 2.0)]
+    edges = [(n, bar) for n in range(len(ups))] + [(bar, len(ups) + n) for n in range(len(downs))]
+    ranks = [list(range(len(ups))), list(range(len(ups), bar))]
+    found = engine.place(ranks, sizes, edges, asked) if len(boxes) > 2 else engine.Placement((), "own packing")
+    if found.xs:
+        wanted = [x - (b.right - b.left) / 2 - b.left for x, b in zip(found.xs, boxes)]
+        wish_up, wish_down = wanted[:len(ups)], wanted[len(ups):]
+    else:
+        wish_up, wish_down = [0.0] * len(ups), [0.0] * len(downs)
+    xs_down = _legal(downs, wish_down)
+    xs_up = _legal(ups, wish_up)
+    if not found.xs and xs_up and xs_down:
+        shift = max(0.0, (xs_down[-1] + downs[-1].right - xs_up[-1] - ups[-1].right) / 2)
+        xs_up = [x + shift for x in xs_up]
+    xs_up, xs_down = _beside_wings(ups, downs, xs_up, xs_down)
+    remarks = [found.remark] if found.remark else []
+    return xs_up, xs_down, Placed(Block(), found.engine, remarks)
+
+
+def _legal(blocks: list[Block], wish: list[float]) -> list[float]:
+    """As wished, but in order and apart."""
+    made: list[float] = []
+    for number, (block, x) in enumerate(zip(blocks, wish)):
+        if made:
+            before = blocks[number - 1]
+            x = max(x, made[-1] + before.right + GAP - block.left, made[-1] + TAP)
+        made.append(round(x, 2))
+    return made
+
+
+def _beside_wings(ups, downs, xs_up, xs_down):
+    """Where the first or last column below reaches up beside the bar, what stands above keeps clear."""
+    if not downs:
+        return xs_up, xs_down
+    if downs[0].wing and downs[0].top < 0 and len(downs) > 1:
+        edge = xs_down[0] + _reach(downs[0], 1) + GAP
+        shift = max(0.0, edge - (xs_up[0] + ups[0].left)) if xs_up else 0.0
+        xs_up = [x + shift for x in xs_up]
+    if downs[-1].wing and downs[-1].top < 0:
+        edge = max((x + u.right for x, u in zip(xs_up, ups)), default=-1e9) + GAP
+        start = xs_down[-1] + _reach(downs[-1], -1)
+        xs_down = [*xs_down[:-1], xs_down[-1] + max(0.0, edge - start)]
+    return xs_up, xs_down
+
+
+def _reach(block: Block, side: int) -> float:
+    """Of what reaches above the bar: its right end (1) or left end (-1)."""
+    over = [(l, r) for l, t, r, b in block.extents() if t < -1]
+    return max(r for _, r in over) if side > 0 else min(l for l, _ in over)
