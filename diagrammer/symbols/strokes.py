@@ -77,7 +77,7 @@ def contact(half: float, x: float = 0, y: float = 0) -> tuple[Stroke, ...]:
 
 def cross(x: float, y: float, half: float = 0.8) -> tuple[Stroke, ...]:
     """The saltire at a fixed contact that makes a switch a circuit-breaker."""
-    return (line((x - half, y - half), (x + half, y + half)), line((x - half, y + half), (x + half, y - half)))
+    return tuple(line((x - half, y - half * way), (x + half, y + half * way)) for way in (1, -1))
 
 
 def ring(y: float, half: float = 2.0, radius: float = 0.75) -> tuple[Stroke, ...]:
@@ -107,12 +107,12 @@ def converter(
     )
 
 
-def _sign(at: Point, sign: str) -> Letter:
-    return Letter(at, sign, 3.2 if sign == "~" else 2.4)  # the tilde of a text font is small
+def _sign(at: Point, sign: str, fixed: bool = False) -> Letter:
+    return Letter(at, sign, 3.2 if sign == "~" else 2.4, fixed)  # the tilde of a text font is small
 
 
 def machine(name: str, letter: str, sign: str, ports: Mapping[str, Point], says: str, number: str) -> Symbol:
     """Rotating machine: a circle of 8 mm with its letter and, below it, its current."""
     nubs = tuple(line((x * 12**0.5 / 4, 2), (x, 2)) for x, y in ports.values() if y == 2)  # out to the bound
-    return symbol(name, 8, 8, (circle((0, 0), 4), *nubs), ports, says, number,
-                  (Letter((0, -1.1), letter, 2.5, fixed=True), Letter((0, 2.1), sign, 3 if sign == "~" else 2.2, fixed=True)))
+    letters = (Letter((0, -1.1), letter, 2.5, fixed=True), _sign((0, 2.1), sign, fixed=True))
+    return symbol(name, 8, 8, (circle((0, 0), 4), *nubs), ports, says, number, letters)

@@ -85,8 +85,10 @@ def texts():
         *label(292, BAR + 58, "W4", "120 V ac panel", anchor="end"),
         *(Text(160, BAR + 30.5 + 11 * n, f"F{5 + n} 10 A", SMALLEST, "designation", "middle") for n in range(3)),
         Text(204, BAR + 34, "E1 Reading lamp, 24 W", SMALLEST, "name"),
-        Text(204, BAR + 45, "M1 Water pump, 8 A", SMALLEST, "name"), Text(204, BAR + 56, "E2 Fridge, 55 W", SMALLEST, "name"),
-        Text(180, BAR + 32, "12 AWG 4 m", SMALLEST, "wire", "middle"), Text(180, BAR + 43, "16 AWG 6 m", SMALLEST, "wire", "middle"),
+        Text(204, BAR + 45, "M1 Water pump, 8 A", SMALLEST, "name"),
+        Text(204, BAR + 56, "E2 Fridge, 55 W", SMALLEST, "name"),
+        Text(180, BAR + 32, "12 AWG 4 m", SMALLEST, "wire", "middle"),
+        Text(180, BAR + 43, "16 AWG 6 m", SMALLEST, "wire", "middle"),
         Text(121, TOP + 10, "10 AWG 6 m", SMALLEST, "wire"), Text(61, BAR + 52, "2/0 AWG", SMALLEST, "wire"),
     )
 
@@ -96,8 +98,10 @@ def flags():
         Flag((1,), "danger", (286, BAR + 18), ("protection-too-large",), Box(287.7, BAR + 7.7, 4.6, 8.6),
              ((287.2, BAR + 16.6), (288.2, BAR + 15.5))),
         Flag((2,), "danger", (175, BAR + 48), ("conductor-overloaded",)),
-        Flag((3, 12), "warning", (53, BAR + 61), ("shunt-backwards", "unmeasured-return"), Box(56.2, BAR + 56.2, 7.6, 9.6)),
-        Flag((4,), "notice", (131, TOP + 40), ("pv-clipped",), Box(114.7, TOP + 26.7, 10.6, 10.6), ((129.3, TOP + 38.6), (125.3, TOP + 36.5))),
+        Flag((3, 12), "warning", (53, BAR + 61), ("shunt-backwards", "unmeasured-return"),
+             Box(56.2, BAR + 56.2, 7.6, 9.6)),
+        Flag((4,), "notice", (131, TOP + 40), ("pv-clipped",), Box(114.7, TOP + 26.7, 10.6, 10.6),
+             ((129.3, TOP + 38.6), (125.3, TOP + 36.5))),
         Flag((5,), "warning", (268, BAR + 40), ("neutral-bond",), accepted=True),
     )
 
@@ -117,18 +121,23 @@ def stubs():
 
 def sheet(size: str = "A3") -> Sheet:
     rows = (
-        sheets.row(1, "danger", "C6", "protection-too-large", "F2 lets 200 A through, the conductor from F2 to combi may carry 170 A at 45 °C."),
-        sheets.row(2, "danger", "D4", "conductor-overloaded", "16 AWG carries 8 A over 6 m; in a bundle of four at 45 °C it may carry 6.9 A (table for 105 °C insulation)."),
+        sheets.row(1, "danger", "C6", "protection-too-large",
+                   "F2 lets 200 A through, the conductor from F2 to combi may carry 170 A at 45 °C."),
+        sheets.row(2, "danger", "D4", "conductor-overloaded",
+                   "16 AWG carries 8 A over 6 m; in a bundle of four at 45 °C it may carry 6.9 A (105 °C)."),
         sheets.row(3, "warning", "D1", "shunt-backwards", "The shunt's battery side faces the return bar."),
         sheets.row(4, "notice", "A3", "pv-clipped", "The array can give 880 W, the controller passes 840 W."),
-        sheets.row(5, "warning", "C6", "neutral-bond", "Floating neutral while inverting. Accepted: bonded by the relay in the panel.", True),
+        sheets.row(5, "warning", "C6", "neutral-bond",
+                   "Floating neutral while inverting. Accepted: bonded by the relay in the panel.", True),
         sheets.row(12, "warning", "D1", "unmeasured-return", "Returns land on the bank's side of the shunt."),
     )
-    block = {"title": "Cabin, 24 V", "supplementary title": "One-line diagram with findings", "creator": "A. Draughtsman",
-             "document type": "One-line diagram", "identification number": "CABIN-1", "language": "en"}
+    block = {"title": "Cabin, 24 V", "supplementary title": "One-line diagram with findings", "creator": "A. Author",
+             "document type": "One-line diagram",
+             "identification number": "CABIN-1", "language": "en"}
     furniture = sheets.furnish(size, 1, 2, block, rows, used(shapes()))
     bars = (
-        Bar("feed-bar", (52, BAR), (330, BAR), 1.6, "feed-bar", 20), Bar("return-bar", (52, BAR + 74), (85, BAR + 74), 1.6),
+        Bar("feed-bar", (52, BAR), (330, BAR), 1.6, "feed-bar", 20),
+        Bar("return-bar", (52, BAR + 74), (85, BAR + 74), 1.6),
         Bar("panel", (150, BAR + 26), (150, BAR + 60), 1.6), Bar("ac-panel", (295, BAR + 56), (295, BAR + 78), 1.6),
     )
     return Sheet(

@@ -22,7 +22,7 @@ def contrast(a: str, b: str) -> float:
 
 def test_contrast_by_definition():
     assert contrast("#000000", "#ffffff") == pytest.approx(21)  # WCAG 2.2: black on white
-    assert contrast("#777777", "#ffffff") == pytest.approx(4.48, abs=0.01)  # WebAIM's example just below AA, from memory
+    assert contrast("#777777", "#ffffff") == pytest.approx(4.48, abs=0.01)  # often quoted as just too pale; from memory
 
 
 @pytest.mark.parametrize("mode", ["light", "dark"])

@@ -51,7 +51,8 @@ def test_ids_are_given_once(text):
 def test_whatever_is_stroked_or_filled_has_a_style(text):
     tree = ElementTree.fromstring(text)
     styled = set(re.findall(r"[.]([a-z-]+)", next(tree.iter(f"{SVG}style")).text))
-    drawn = {one.get("class").split()[0] for one in tree.iter() if one.tag in (f"{SVG}path", f"{SVG}circle", f"{SVG}rect")}
+    inked = (f"{SVG}path", f"{SVG}circle", f"{SVG}rect")
+    drawn = {one.get("class").split()[0] for one in tree.iter() if one.tag in inked}
     assert drawn <= styled
 
 
@@ -86,7 +87,8 @@ def test_flags_tell_rule_and_severity(small):
     assert flags[2].get("data-rule") == "shunt-backwards unmeasured-return"
     assert "accepted" in flags[4].get("class").split()
     assert [len(classes(flag, "outline")) for flag in flags] == [1, 0, 1, 1, 0]
-    assert [row.get("data-rule") for row in classes(small, "row")][:2] == ["protection-too-large", "conductor-overloaded"]
+    rules = [row.get("data-rule") for row in classes(small, "row")]
+    assert rules[:2] == ["protection-too-large", "conductor-overloaded"]
 
 
 def test_severities_differ_in_shape(small):

@@ -161,15 +161,16 @@ def test_frameless_sheet_holds_drawing_table_and_legend():
 
 
 def test_legend_names_each_look_once():
-    shapes = [Shape(str(n), find(name), 0, 0) for n, name in enumerate(("fuse", "converter", "fuse", "solar-charger", "load"))]
+    names = ("fuse", "converter", "fuse", "solar-charger", "load")
+    shapes = [Shape(str(n), find(name), 0, 0) for n, name in enumerate(names)]
     assert [symbol.says for symbol in legend.used(shapes)] == ["fuse", "dc converter", "load"]
 
 
 def test_legend_of_every_symbol_keeps_them_apart():
     made = legend.legend(list(SYMBOLS.values()), 0, 0, 205)
     boxes = [
-        Box(shape.x - shape.symbol.width / 2, shape.y - shape.symbol.height / 2, shape.symbol.width, shape.symbol.height)
-        for shape, _ in made.shapes
+        Box(shape.x - one.width / 2, shape.y - one.height / 2, one.width, one.height)
+        for shape, _ in made.shapes for one in (shape.symbol,)
     ] + [tags.text_box(text) for text in made.texts]
     assert all(apart(a, b) for a, b in combinations(boxes, 2))
     assert all(inside(box, made.box) for box in boxes)

@@ -33,7 +33,8 @@ def inside_polygon(point, outline):
 @pytest.mark.parametrize("form", FORMS)
 def test_box_holds_lead_outline_and_words(form, side):
     tag = tags.tag(Stub("s", (50, 60), side, "return-bar /2.C3", form))
-    points = [*tag.lead, *tag.outline, *(p for stroke in tag.strokes for p in stroke), *corners(tags.text_box(tag.text))]
+    strokes = [point for stroke in tag.strokes for point in stroke]
+    points = [*tag.lead, *tag.outline, *strokes, *corners(tags.text_box(tag.text))]
     assert all(within(point, tag.box) for point in points)
     assert tag.lead[0] == (50, 60)
     (dx, dy), middle = tags.WAYS[side], (tag.box.x + tag.box.width / 2, tag.box.y + tag.box.height / 2)

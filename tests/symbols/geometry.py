@@ -17,7 +17,8 @@ def ink(stroke: Stroke) -> list[tuple[float, float]]:
         return arc(*stroke.points)
     ends = stroke.points + (stroke.points[:1] if stroke.form == "area" else ())
     return [
-        (ax + (bx - ax) * n / 50, ay + (by - ay) * n / 50) for (ax, ay), (bx, by) in zip(ends, ends[1:]) for n in range(51)
+        (ax + (bx - ax) * n / 50, ay + (by - ay) * n / 50)
+        for (ax, ay), (bx, by) in zip(ends, ends[1:]) for n in range(51)
     ]
 
 

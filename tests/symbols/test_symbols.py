@@ -16,8 +16,10 @@ from tests.symbols.geometry import all_ink, letter_corners
 EVERY = [(family, symbol) for family, symbols in FAMILIES.items() for symbol in symbols.values()]
 each = pytest.mark.parametrize("family, symbol", EVERY, ids=[f"{f}-{s.name}" for f, s in EVERY])
 
-THROUGH = ("fuse", "breaker", "switch", "rcd", "rcbo", "diode", "resistor", "plug", "galvanic-isolator", "shunt", "relay",
-           "isolator", "battery-switch", "battery", "transformer")
+THROUGH = (
+    "fuse", "breaker", "switch", "rcd", "rcbo", "diode", "resistor", "plug", "galvanic-isolator", "shunt", "relay",
+    "isolator", "battery-switch", "battery", "transformer",
+)
 SOURCES = ("pv", "wind", "hydro", "alternator", "shore", "generator")
 LOADS = ("load", "motor", "heater", "lamp", "starter", "outlet")
 

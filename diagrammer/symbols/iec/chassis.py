@@ -10,5 +10,6 @@ SYMBOL = symbol(
         line((0, -2.5), (0, 0.5)), line((-2, 0.5), (2.5, 0.5)),
         *(line((x, 0.5), (x - 1, 2.5)) for x in (-2, 0.25, 2.5)),
     ),
-    {"1": (0, -2.5), "main": (0, -2.5)}, "chassis, hull or engine block", "IEC 60617 S00203, number and shape from memory",
+    {"1": (0, -2.5), "main": (0, -2.5)}, "chassis, hull or engine block",
+    "IEC 60617 S00203, number and shape from memory",
 )

@@ -13,5 +13,6 @@ SYMBOL = symbol(
         box(-3.5, -4, 3.5, 4), line((0, -4), (0, -2.5)), line((-1.5, -2.5), (1.5, -2.5)),
         *DOWN, *UP, line((-1.5, 2.5), (1.5, 2.5)), line((0, 2.5), (0, 4)),
     ),
-    through(8), "galvanic isolator", "no symbol of its own in IEC 60617: two diodes diode in an outline, common practice",
+    through(8), "galvanic isolator",
+    "no symbol of its own in IEC 60617: two diodes diode in an outline, common practice",
 )

@@ -16,5 +16,7 @@ SYMBOL = symbol(
         box(-4.5, -4.5, 4.5, 4.5), line((0, 0.5), (0, 1.75)), line((-2.5, 1.75), (2.5, 1.75)),
         line((-1.25, 2.75), (1.25, 2.75), heavy=True), line((0, 2.75), (0, 4.5)), *ray(-1.7, 1), *ray(-0.5, 0),
     ),
-    {**source(9), "earth": (4.5, 2)}, "photovoltaic array", "IEC 60617 S00908, number and shape from memory", (Letter((2.4, -2.5), "G", 2.5),),
+    {**source(9), "earth": (4.5, 2)}, "photovoltaic array",
+    "IEC 60617 S00908, number and shape from memory",
+    (Letter((2.4, -2.5), "G", 2.5),),
 )
