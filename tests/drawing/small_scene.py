@@ -55,7 +55,7 @@ def lines():
         wire("main", 2, [(60, BAR + 28.5), (60, BAR + 39.5)]),
         wire("main", 3, [(60, BAR + 46.5), (60, BAR + 57)], "return"),
         wire("main", 4, [(60, BAR + 65), (60, BAR + 74)], "return"),
-        wire("sense", 0, [(63, BAR + 59.5), (75, BAR + 59.5), (75, BAR + 34), (60, BAR + 34)], "signal",
+        wire("sense", 0, [(63, BAR + 59.5), (88, BAR + 59.5), (88, BAR + 34), (60, BAR + 34)], "signal",
              dots=((60, BAR + 34),)),
         wire("shore", 0, [(300, TOP + 7.5), (300, TOP + 20)], "ac"),
         wire("shore", 1, [(300, TOP + 30), (300, BAR + 35)], "ac"),
