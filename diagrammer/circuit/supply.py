@@ -29,10 +29,24 @@ class Supply:
         for a, b, key, data in graph.edges(keys=True, data=True):
             if data["form"] not in CONDUCTS:
                 continue
-            ways = ((a, b), (b, a)) if data["form"] != "diode" else ((data["value"].a, data["value"].b),)
-            for start, end in ways:
+            for start, end in self._ways(a, b, data):
                 self.forward[start].append((end, key))
                 self.backward[end].append((start, key))
+
+    def _ways(self, a: str, b: str, data) -> tuple[tuple[str, str], ...]:
+        """The directions in which an edge conducts: a diode one way, and a node's own switch from
+        its input to its output."""
+        if data["form"] == "diode":
+            return ((data["value"].a, data["value"].b),)
+        if data["form"] == "contact":
+            node = self.view.system.nodes[data["value"].node]
+            ports = [self.view.system.terminals[t].port for t in (a, b)]
+            pairs = node.kind.supplies(node.values)
+            if tuple(ports) in pairs:
+                return ((a, b),)
+            if tuple(reversed(ports)) in pairs:
+                return ((b, a),)
+        return (a, b), (b, a)
 
     @cached_property
     def inputs(self) -> dict[str, tuple[str, ...]]:
