@@ -2,20 +2,22 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
 from diagrammer.layout import tags
 from diagrammer.layout.scene import Box, Shape, Text
-from diagrammer.lettering.width import SMALLEST, wrap
+from diagrammer.lettering.width import SMALLEST, width, wrap
 from diagrammer.symbols import FAMILIES
 from diagrammer.symbols.symbol import Symbol
 
 HEAD = 5.0  # [mm] height of the heading
-WORDS = 27.0  # [mm] width of an entry's words
+WORDS = 27.0  # [mm] most width of an entry's words
 LINES = 3
 PITCH = 3.5  # [mm] from line to line
-GAP = 1.6  # [mm] between entries, and from symbol to words
+GAP = 1.2  # [mm] between rows, and from symbol to words
+STEP = 7.0  # [mm] entries begin at multiples of it, so that rows stand under each other
 
 
 @dataclass(frozen=True)
@@ -43,31 +45,50 @@ def _natural(symbol: Symbol) -> Symbol:
 
 
 def legend(symbols: Sequence[Symbol], x: float, bottom: float, most: float) -> Legend:
-    """Entries row by row in columns of one width, no wider than `most` [mm], lower edge at `bottom`."""
-    wide = max((symbol.width for symbol in symbols), default=0.0)
-    column = wide + WORDS + 2 * GAP
-    columns = max(1, min(len(symbols), int(most // column)))
-    bands = [symbols[n:n + columns] for n in range(0, len(symbols), columns)]
-    heights = [max(_height(symbol) for symbol in band) + GAP for band in bands]
-    tall = HEAD + sum(heights) if symbols else 0.0
-    box = Box(x, bottom - tall, column * columns if symbols else 0.0, tall)
-    texts = [Text(x + 1.5, box.y + 3.4, "Symbols", SMALLEST, "legend", bold=True)] if symbols else []
-    shapes, y = [], box.y + HEAD
-    for band, tall in zip(bands, heights):
-        for index, symbol in enumerate(band):
-            left, middle = x + index * column, y + tall / 2
-            shapes.append((Shape("", symbol, left + GAP / 2 + wide / 2, middle), symbol.says))
-            texts += _words(symbol, left + wide + 1.5 * GAP, middle)
-        y += tall
-    return Legend(box, tuple(shapes), tuple(texts))
+    """Entries in rows, low symbols first, no wider than `most` [mm], the lower edge at `bottom`."""
+    if not symbols:
+        return Legend(Box(x, bottom, 0, 0), (), ())
+    rows = _rows(sorted(symbols, key=_height), most)
+    heights = [max(map(_height, row)) + GAP for row in rows]
+    tall, wide = HEAD + sum(heights), max(sum(map(_width, row)) for row in rows)
+    texts = [Text(x + 1, bottom - tall + 3.4, "Symbols", SMALLEST, "legend", bold=True)]
+    shapes, y = [], bottom - tall + HEAD
+    for row, high in zip(rows, heights):
+        left, middle = x, y + high / 2
+        for symbol in row:
+            shapes.append((Shape("", symbol, left + 1 + symbol.width / 2, middle), symbol.says))
+            texts += _words(symbol, left + 1 + symbol.width + GAP, middle)
+            left += _width(symbol)
+        y += high
+    return Legend(Box(x, bottom - tall, wide, tall), tuple(shapes), tuple(texts))
+
+
+def _rows(symbols: Sequence[Symbol], most: float) -> list[list[Symbol]]:
+    """As many in a row as go; one at least."""
+    rows: list[list[Symbol]] = [[]]
+    for symbol in symbols:
+        if rows[-1] and sum(map(_width, rows[-1])) + _width(symbol) > most:
+            rows.append([])
+        rows[-1].append(symbol)
+    return rows
+
+
+def _lines(symbol: Symbol) -> tuple[str, ...]:
+    return wrap(symbol.says, SMALLEST, WORDS, LINES)
+
+
+def _width(symbol: Symbol) -> float:
+    """[mm] of an entry with the space after it."""
+    words = max(width(line, SMALLEST) for line in _lines(symbol))
+    return math.ceil((symbol.width + words + GAP + 3) / STEP) * STEP
 
 
 def _height(symbol: Symbol) -> float:
-    return max(symbol.height, PITCH * len(wrap(symbol.says, SMALLEST, WORDS, LINES)))
+    return max(symbol.height, PITCH * len(_lines(symbol)))
 
 
 def _words(symbol: Symbol, x: float, middle: float) -> list[Text]:
-    lines = wrap(symbol.says, SMALLEST, WORDS, LINES)
+    lines = _lines(symbol)
     return [
         Text(x, middle + tags.CAPS / 2 + PITCH * (n - (len(lines) - 1) / 2), line, SMALLEST, "legend")
         for n, line in enumerate(lines)
