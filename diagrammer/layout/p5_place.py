@@ -62,19 +62,20 @@ def _main(plan: Plan, root: Vertex, asked: str) -> Placed:
         for n, b in enumerate(order)
     ]
     title = plan.rows(root, 60)
-    label = Block()
     wide = max(sum(width(t, SIZE, bold) + 1 for t, bold in row) for row in title)
-    label.room(-OVER, -4 - LEADING, wide - OVER, 0)
-    xs_up, xs_down, made = _positions(plan, [label, *ups], below, order, asked)
+    xs_up, xs_down, made = _positions(plan, ups, below, asked)
     block = made.block
-    taps = [*xs_up[1:], *xs_down] or [0.0]
-    left = min(*taps, xs_up[0] + OVER) - OVER if ups or below else 0.0
-    right = max(max(taps) + OVER, left + wide)
-    for child, x in (*zip(ups, xs_up[1:]), *zip(below, xs_down)):
+    left = (xs_down[0] if xs_down else xs_up[0] if xs_up else 0.0) - OVER
+    if ups:
+        shift = max(0.0, left + wide + GAP - min(x + up.left for x, up in zip(xs_up, ups)))
+        xs_up = [x + shift for x in xs_up]
+        xs_up, xs_down = _beside_wings(ups, below, xs_up, xs_down)
+    right = max(*xs_up, *xs_down, left + wide - OVER, left + 12) + OVER
+    for child, x in (*zip(ups, xs_up), *zip(below, xs_down)):
         block.put(child, x, 0)
     node = plan.node(root)
     block.add(Bar(root[0], (left, 0), (right, 0), 2.0, plan.title(root), node.place.line))
-    write(block, title, xs_up[0], -2.2 - (len(title) - 1) * LEADING, root[0])
+    write(block, title, left, -2.2 - (len(title) - 1) * LEADING, root[0])
     bar_tags(plan, block, root, left)
     catch(plan, block)
     return made
@@ -88,7 +89,7 @@ def _makes_ac(plan: Plan, branch: Branch) -> bool:
     return branch.form == "tree" and plan.tree.kind(branch.far[0]) in MAINS
 
 
-def _positions(plan: Plan, ups: list[Block], downs: list[Block], order: list[Branch], asked: str):
+def _positions(plan: Plan, ups: list[Block], downs: list[Block], asked: str):
     """x of every column: from the engine, made legal; or packed."""
     boxes = [*ups, *downs]
     bar = len(boxes)

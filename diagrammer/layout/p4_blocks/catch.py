@@ -6,8 +6,9 @@ from dataclasses import replace
 
 from diagrammer.layout.p1_wiring import RAILS, STORES
 from diagrammer.layout.p4_blocks.block import Block, Tail
-from diagrammer.layout.p4_blocks.metrics import GAP, OVER, TEXT, THICK
+from diagrammer.layout.p4_blocks.metrics import OVER, TEXT, THICK
 from diagrammer.layout.p4_blocks.plan import Branch, Plan
+from diagrammer.layout.texts import LEADING
 from diagrammer.layout.scene import Bar, Line, Shape
 
 
@@ -25,7 +26,7 @@ def _put(plan: Plan, block: Block, key, tails: list[Tail]) -> None:
     vertex = key[0]
     origin = tails[0].x
     lower = gather_block(plan, vertex, [tail.x - origin for tail in tails])
-    y = max(tail.y for tail in tails)
+    y = max(tail.y for tail in tails) + lower.lead
     low = block.lowest(origin + lower.left, origin + lower.right)
     y = max(y, low + 2 - lower.top)
     for tail in tails:
@@ -56,7 +57,9 @@ def gather_block(plan: Plan, vertex, xs: list[float]) -> Block:
     elif kind in RAILS:
         right = max(right, left + 12)
         block.add(Bar(vertex[0], (left, 0), (right, 0), THICK, plan.title(vertex), plan.node(vertex).place.line))
-        write(block, plan.rows(vertex, 40), right + TEXT, 0.9 if len(plan.rows(vertex, 40)) == 1 else -0.7, vertex[0])
+        rows = plan.rows(vertex, 40)
+        write(block, rows, max(xs) + TEXT + 0.3, -THICK / 2 - 0.9 - (len(rows) - 1) * LEADING, vertex[0])
+        block.lead = len(rows) * LEADING + 1.0
         bar_tags(plan, block, vertex, left)
     else:
         symbol = plan.symbol(vertex)

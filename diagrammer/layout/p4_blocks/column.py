@@ -16,22 +16,26 @@ from diagrammer.layout.tags import CAPS, SIZE, STROKE
 from diagrammer.lettering.width import width
 
 
-def column(plan: Plan, branch: Branch, d: int, grow: int = 1, wing: bool = False, start: float = 0.0) -> Block:
+def column(plan: Plan, branch: Branch, d: int, grow: int = 1, wing: bool = False, start: float = 0.0,
+           slack: float = 0.0) -> Block:
     """A branch from the origin downwards (d 1) or upwards (d -1).
 
     grow: the side to which what hangs at its end spreads. wing: what stands above the end may
-    reach past the origin, beside the line. start: half the thickness of the rail.
+    reach past the origin, beside the line. start: half the thickness of the rail. slack: line
+    before anything is written at it.
     """
     block = Block()
     if branch.chain is None or branch.form == "tag":
         return _short(plan, branch, block, d, start)
     links, members = branch.chain.walk(branch.from_a)
     y = start
-    for number, (link, member) in enumerate(zip(links, members)):
+    for link, member in zip(links, members):
         shape, words, high = _device(plan, member, d)
-        y = _segment(plan, block, branch, link, y, d, slack=(high - shape.symbol.height) / 2)
+        after = max(0.0, (high - shape.symbol.height) / 2)
+        y = _segment(plan, block, branch, link, y, d, slack, after)
         y = _place(plan, block, member, shape, words, y, d)
-    _finish(plan, branch, block, links[-1], y, d, grow, wing)
+        slack = after
+    _finish(plan, branch, block, links[-1], y, d, grow, wing, slack)
     return block
 
 
@@ -44,38 +48,36 @@ def _short(plan: Plan, branch: Branch, block: Block, d: int, start: float) -> Bl
     return block
 
 
-def _finish(plan: Plan, branch: Branch, block: Block, link: Link, y: float, d: int, grow: int, wing: bool) -> None:
+def _finish(
+    plan: Plan, branch: Branch, block: Block, link: Link, y: float, d: int, grow: int, wing: bool, slack: float,
+) -> None:
     from diagrammer.layout.p4_blocks.node import node_block
 
+    long = slack + _length(plan, link)
     if branch.form == "tail":
-        low = y + _length(plan, link) + 1
-        line = _line(plan, branch, link, [(0, y), (0, low)], d)
-        _words(plan, block, link, y, low, d)
+        low = y + long + 1
+        line = _line(plan, branch, link, [(0, y), (0, low)], d, slack)
+        _words(plan, block, link, y + slack, d)
         block.tails.append(Tail(0, low, branch.key, line))
         block.room(-1, 0, 1, low)
         return
     if branch.form == "owner":
-        low = y + _length(plan, link)
-        block.add(_line(plan, branch, link, [(0, d * y), (0, d * low)], d))
-        _words(plan, block, link, y, low, d)
-        stub = plan.reference(branch.chain, not branch.from_a, branch.far[0])
-        stub = replace(plan.reference(branch.chain, branch.from_a, branch.far[0]), id=_end_id(stub, branch))
+        low = y + long
+        block.add(_line(plan, branch, link, [(0, d * y), (0, d * low)], d, slack))
+        _words(plan, block, link, y + slack, d)
+        stub = plan.reference(branch.chain, branch.from_a, branch.far[0])
         block.add(replace(stub, at=(0, d * low), side="down" if d > 0 else "up"))
         return
     clear = max(block.right, _needed(plan, link)), min(block.left, -1.5)
     child = node_block(plan, branch.far[0], branch.far[1], branch.chain, d, grow, clear)
-    low = y + max(_length(plan, link), child.lead)
+    low = y + long + child.lead
     if not (wing and child.wing):
         top = child.top if d > 0 else -child.bottom
         low = max(low, 1.5 - top) if child.wing else max(low, y + 1.5 - top)
-    block.add(_line(plan, branch, link, [(0, d * y), (0, d * low)], d))
-    _words(plan, block, link, y, y + _length(plan, link), d)
+    block.add(_line(plan, branch, link, [(0, d * y), (0, d * low)], d, slack))
+    _words(plan, block, link, y + slack, d)
     block.put(child, 0, d * low)
     block.wing = child.wing and wing
-
-
-def _end_id(stub, branch: Branch) -> str:
-    return stub.partner
 
 
 def _length(plan: Plan, link: Link) -> float:
@@ -86,25 +88,24 @@ def _length(plan: Plan, link: Link) -> float:
 
 def _needed(plan: Plan, link: Link) -> float:
     """Room right of a line for what is written at it."""
-    cores = plan.cores(link) if plan.cable(link) else ""
-    at = STROKE + 0.3 + width(cores, SIZE) + 0.8 if cores else TEXT
-    return at + width(plan.cable(link), SIZE) if plan.cable(link) else 1.5
+    return _words_x(plan, link) + width(plan.cable(link), SIZE) if plan.cable(link) else 1.5
 
 
-def _segment(plan: Plan, block: Block, branch: Branch, link: Link, y: float, d: int, slack: float) -> float:
-    written = _length(plan, link)
-    low = y + written + max(slack, 0)
-    block.add(_line(plan, branch, link, [(0, d * y), (0, d * low)], d))
-    _words(plan, block, link, y, y + written, d)
+def _segment(
+    plan: Plan, block: Block, branch: Branch, link: Link, y: float, d: int, before: float, after: float,
+) -> float:
+    low = y + before + _length(plan, link) + after
+    block.add(_line(plan, branch, link, [(0, d * y), (0, d * low)], d, before))
+    _words(plan, block, link, y + before, d)
     return low
 
 
-def _line(plan: Plan, branch: Branch, link: Link, points: list[Point], d: int) -> Line:
+def _line(plan: Plan, branch: Branch, link: Link, points: list[Point], d: int, slack: float) -> Line:
     signal = branch.chain.signal
     fault = plan.faults.get(link.cable, "") if link.cable else ""
     marks = ()
     if plan.cable(link) and plan.cores(link):
-        y = points[0][1] + d * _length(plan, link) / 2
+        y = points[0][1] + d * (slack + _length(plan, link) / 2)
         marks = (((0, y), plan.cores(link)),)
     return Line(
         link.circuit, link.cable, tuple(points), plan.weight(link, signal), f"{link.circuit} {plan.cable(link)}".strip(),
@@ -112,13 +113,17 @@ def _line(plan: Plan, branch: Branch, link: Link, points: list[Point], d: int) -
     )
 
 
-def _words(plan: Plan, block: Block, link: Link, y: float, low: float, d: int) -> None:
+def _words(plan: Plan, block: Block, link: Link, y: float, d: int) -> None:
     text = plan.cable(link)
     if not text:
         return
+    middle = d * (y + _length(plan, link) / 2)
+    block.add(Text(_words_x(plan, link), middle + CAPS / 2, text, SIZE, "wire", owner=link.cable))
+
+
+def _words_x(plan: Plan, link: Link) -> float:
     cores = plan.cores(link)
-    x = STROKE + 0.3 + width(cores, SIZE) + 0.8 if cores else TEXT
-    block.add(Text(x, d * (y + low) / 2 + CAPS / 2, text, SIZE, "wire", owner=link.cable))
+    return STROKE + 0.3 + width(cores, SIZE) + 1.4 if cores else TEXT
 
 
 def _device(plan: Plan, member: Member, d: int) -> tuple[Shape, list[tuple[str, bool]], float]:

@@ -6,7 +6,7 @@ BOLTED = 2.0  # where they are bolted together
 WRITTEN = 5.4  # with a size written at it
 TEXT = 1.2  # from a line or symbol to words
 THICK = 1.6  # of the main bar and panels
-ROW = 9.4  # least pitch of rows
+ROW = 8.8  # least pitch of rows
 TAP = 8.0  # least distance of taps on a bar
 """Bars reach this far past their last tap."""
 OVER = 2.5

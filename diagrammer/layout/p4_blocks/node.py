@@ -13,6 +13,7 @@ from diagrammer.layout.p4_blocks.fit import at, fitted, flipped, natural
 from diagrammer.layout.p4_blocks.metrics import GAP, TEXT
 from diagrammer.layout.p4_blocks.plan import Branch, Plan
 from diagrammer.layout.scene import Shape
+from diagrammer.layout.texts import LEADING
 
 Clear = tuple[float, float]  # room right and left of the line that comes in
 
@@ -67,8 +68,10 @@ def symbol_block(
     if stubs and stubs[0].form == "return" and not (lower if entry_top else upper) and len(stubs) == 1:
         tail_stub, stubs = stubs[0], stubs[1:]
     near, far = (upper, lower) if entry_top else (lower, upper)
-    xs_near = _columns(plan, near, -d, grow, block_clear=clear)
-    xs_far = _columns(plan, far, d, grow, None)
+    words = plan.lines(vertex)
+    slack = max(0.0, (len(words) * LEADING + 0.6 - max(base.height, 4.2 * len(stubs) + 0.8 if len(stubs) > 1 else 0)) / 2)
+    xs_near = _columns(plan, near, -d, grow, clear, 0.0)
+    xs_far = _columns(plan, far, d, grow, None, slack)
     own_near = natural(base, port, "up" if entry_top else "down") or 0.0
     if xs_far and not xs_near and len(xs_far) == 1:
         own_far = natural(base, far[0].port, "down" if entry_top else "up")
@@ -86,7 +89,8 @@ def symbol_block(
     node = plan.node(vertex)
     shape = Shape(vertex[0], symbol, centre, d * high / 2, 0, plan.title(vertex), node.place.line)
     block.add(shape)
-    beside(block, plan.lines(vertex), centre + symbol.width / 2 + TEXT, shape.y, vertex[0])
+    block.lead = slack
+    beside(block, words, centre + symbol.width / 2 + TEXT, shape.y, vertex[0])
     for stub in stubs:
         block.add(replace(stub, at=at(shape, stub.id), side="left"))
     if tail_stub:
@@ -94,7 +98,6 @@ def symbol_block(
     for child, x in xs_near:
         block.put(child, x, 0)
     for child, x in xs_far:
-        low = block.lowest(x + child.left, x + child.right) if d > 0 else -block.highest(x + child.left, x + child.right)
         block.put(child, x, d * high)
     block.wing = bool(xs_near)
     return block
@@ -119,12 +122,12 @@ def _split(plan: Plan, vertex: Vertex, port: str, others: list[Branch], d: int) 
     return upper, lower
 
 
-def _columns(plan: Plan, branches: list[Branch], d: int, grow: int, block_clear) -> list[tuple[Block, float]]:
+def _columns(plan: Plan, branches: list[Branch], d: int, grow: int, block_clear, slack: float) -> list[tuple[Block, float]]:
     """Columns beside each other with their x; with `block_clear`, all beside the line that comes in."""
     made: list[tuple[Block, float]] = []
     edge = None if block_clear is None else block_clear[0] if grow > 0 else block_clear[1]
     for branch in branches:
-        child = column(plan, branch, d, grow)
+        child = column(plan, branch, d, grow, slack=slack)
         if edge is None:
             x = 0.0
         elif grow > 0:

@@ -11,6 +11,7 @@ from diagrammer.layout.p2_chains import Chain
 from diagrammer.layout.p3_returns import Returns
 from diagrammer.layout.p3_tree import GIVES_UP, Tree, up
 from diagrammer.layout.scene import Stub
+from diagrammer.lettering.width import width
 from diagrammer.netlist.model import Node
 from diagrammer.symbols import find
 from diagrammer.symbols.symbol import Symbol
@@ -71,9 +72,10 @@ class Plan:
         return texts.label(self.called(vertex), self.node(vertex), self.options.notes.get(vertex[0], ""), most)
 
     def rows(self, vertex: Vertex, most: float) -> list[list[tuple[str, bool]]]:
-        """Lines of (text, bold) pieces, for what is written in a row or at a bar."""
-        lines = self.lines(vertex, most)
-        return [lines[:2], lines[2:]] if len(lines) > 2 else [lines]
+        """Pieces (text, bold) of what is written at a bar: in one row, or two where it is wider than `most`."""
+        lines = self.lines(vertex, 40)
+        one = sum(width(text, texts.SIZE, bold) + 1 for text, bold in lines) <= most
+        return [lines] if one or len(lines) < 3 else [lines[:2], lines[2:]]
 
     def title(self, vertex: Vertex) -> str:
         return " ".join(text for text, _ in self.lines(vertex, 400))

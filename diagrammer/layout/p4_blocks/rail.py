@@ -42,7 +42,7 @@ def bar_block(plan: Plan, vertex: Vertex, branches: list[Branch], d: int, grow: 
 
 def name_bar(plan: Plan, block: Block, vertex: Vertex, left: float, right: float, d: int, beside: Placed) -> None:
     """The name beside the line that comes in, or past the bar's end where something stands there."""
-    rows = plan.rows(vertex, 60)
+    rows = plan.rows(vertex, 40)
     wide = max(sum(width(t, SIZE, b) + 1 for t, b in row) for row in rows)
     high = len(rows) * LEADING
     if not beside and d > 0:
@@ -86,7 +86,8 @@ def thin_block(plan: Plan, vertex: Vertex, port: str, symbol: Block, here: list[
     stem = Block()
     stem.put(symbol, 0, -4.0 if source else 4.0)
     stem.add(_stem(plan, vertex, port, here, -4.0 if source else 4.0))
-    (ups if source else downs).insert(0, stem)
+    on = ups if source else downs
+    on.insert(0 if grow > 0 else len(on), stem)
     above = side(ups, grow, clear if d > 0 and came else None)
     below = side(downs, grow, clear if d < 0 and came else None)
     for child, x in (*above, *below):

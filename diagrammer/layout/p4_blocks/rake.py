@@ -27,7 +27,7 @@ def rake_block(plan: Plan, vertex: Vertex, branches: list[Branch], came: Chain |
         feed = next((b for b in branches if b.upward and b.form == "tree"), None)
         if feed:
             block.put(column(plan, feed, -1), 0, 0)
-    title = plan.rows(vertex, 70)
+    title = plan.rows(vertex, 50)
     write(block, title, half + 1.0, head + 2.2, vertex[0])
     y = head + len(title) * LEADING + 1.0
     rows = rows_of(plan, [b for b in branches if b is not feed], half)
@@ -46,6 +46,8 @@ def rows_of(plan: Plan, branches: list[Branch], start: float) -> list[Row]:
     drafts = [row(plan, branch, start) for branch in branches]
     for draft in drafts:
         grid.take(draft)
+    for draft in drafts:
+        grid.end(draft)
     return [draft.drawn(grid) for draft in drafts]
 
 

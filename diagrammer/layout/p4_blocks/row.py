@@ -10,38 +10,49 @@ from diagrammer.layout.p4_blocks.column import side_tags
 from diagrammer.layout.p4_blocks.fit import at, fitted, flipped, natural
 from diagrammer.layout.p4_blocks.metrics import TEXT
 from diagrammer.layout.p4_blocks.plan import Branch, Plan
-from diagrammer.layout.scene import Line, Shape, Stub, Text
+from diagrammer.layout.scene import Line, Shape, Text
 from diagrammer.layout.tags import CAPS, SIZE, STROKE, tag
 from diagrammer.layout.texts import LEADING
 from diagrammer.lettering.width import width
 
+WIRE, DEVICE = -0.8, -3.45  # base lines over the line: of a cable's size, of a device's name
+
 
 @dataclass
 class Grid:
-    """What rows of one rake share: widths of line pieces and devices, and where loads stand."""
+    """What rows of one rake share: middles of devices, where loads stand and where words begin."""
 
-    pieces: list[float] = field(default_factory=list)
-    devices: list[float] = field(default_factory=list)
+    middles: list[float] = field(default_factory=list)
     load: float = 0.0
     words: float = 0.0
 
     def take(self, row: Row) -> None:
-        for number, wide in enumerate(row.devices):
-            _widen(self.devices, number, wide)
-            _widen(self.pieces, number, row.pieces[number])
-        self.load = max(self.load, self.at(len(row.devices)) + row.pieces[-1])
+        """The middle of each device: apart from the one before by its line's words, and by its own."""
+        x = row.start
+        for number, (length, words) in enumerate(row.devices):
+            line = row.pieces[number]
+            if number:
+                before, said = row.devices[number - 1]
+                x = self.middles[number - 1]
+                x += max((before + length) / 2 + line, (said + words) / 2 + 1.6)
+            else:
+                x += max(line + length / 2, words / 2 + 0.8)
+            if number < len(self.middles):
+                self.middles[number] = max(self.middles[number], x)
+            else:
+                self.middles.append(x)
+
+    def end(self, row: Row) -> None:
+        """Where a row's line ends at the earliest; loads of all rows stand at the furthest."""
+        reach = self.reach(row)
         if row.leaf:
-            self.words = max(self.words, row.tail)
+            self.load, self.words = max(self.load, reach), max(self.words, row.tail)
 
-    def at(self, count: int) -> float:
-        return sum(self.pieces[:count]) + sum(self.devices[:count])
-
-
-def _widen(widths: list[float], number: int, wide: float) -> None:
-    if number < len(widths):
-        widths[number] = max(widths[number], wide)
-    else:
-        widths.append(wide)
+    def reach(self, row: Row) -> float:
+        if not row.devices:
+            return row.start + row.pieces[-1]
+        length, words = row.devices[-1]
+        return self.middles[len(row.devices) - 1] + max(length / 2 + row.pieces[-1], words / 2 - 1.5)
 
 
 @dataclass
@@ -52,7 +63,7 @@ class Row:
     links: tuple = ()
     members: tuple = ()
     pieces: list[float] = field(default_factory=list)
-    devices: list[float] = field(default_factory=list)
+    devices: list[tuple[float, float]] = field(default_factory=list)  # length of symbol, width of words
     leaf: bool = False
     tail: float = 0.0  # load symbol with its return, up to the words
     block: Block = field(default_factory=Block)
@@ -70,8 +81,10 @@ def row(plan: Plan, branch: Branch, start: float) -> Row:
         return made
     made.links, made.members = branch.chain.walk(branch.from_a)
     made.pieces = [_piece(plan, link) for link in made.links]
-    made.pieces[0] += start
-    made.devices = [max(plan.symbol(m.vertex).height, sum(width(t, SIZE, b) + 1 for t, b in _above(plan, m.vertex))) + 1.2 for m in made.members]
+    made.devices = [
+        (plan.symbol(m.vertex).height, sum(width(t, SIZE, b) + 1 for t, b in _above(plan, m.vertex)))
+        for m in made.members
+    ]
     if branch.form == "tree":
         made.leaf = is_leaf(plan, branch)
         if made.leaf:
@@ -93,7 +106,7 @@ def _piece(plan: Plan, link: Link) -> float:
     text, cores = plan.cable(link), plan.cores(link)
     if not text:
         return 2.0 if not link.cable else 3.0
-    return 2.4 + width(text, SIZE) + (STROKE * 2 + width(cores, SIZE) + 1 if cores else 0)
+    return 2.4 + width(text, SIZE) + (STROKE * 2 + width(cores, SIZE) + 1.6 if cores else 0)
 
 
 def _above(plan: Plan, vertex) -> list[tuple[str, bool]]:
@@ -108,26 +121,23 @@ def draw(row: Row, grid: Grid) -> None:
         block.add(replace(stub, at=(row.start, 0), side="right"))
         return
     x = row.start
-    slot = 0.0
     for number, (link, member) in enumerate(zip(row.links, row.members)):
-        slot += grid.pieces[number]
-        wide = grid.devices[number]
+        middle = grid.middles[number]
         symbol = _turned(plan, member)
-        left = slot + wide / 2 - symbol.height / 2
+        left = middle - symbol.height / 2
         _piece_line(plan, row, link, x, left)
-        shape = Shape(member.vertex[0], symbol, slot + wide / 2, 0, 270, plan.title(member.vertex), plan.node(member.vertex).place.line)
+        node = plan.node(member.vertex)
+        shape = Shape(member.vertex[0], symbol, middle, 0, 270, plan.title(member.vertex), node.place.line)
         block.add(shape)
-        _title(block, _above(plan, member.vertex), slot + wide / 2, -_rise(symbol) - 0.9, member.vertex[0])
+        _title(block, _above(plan, member.vertex), middle, min(DEVICE, -_rise(symbol) - 1.0), member.vertex[0])
         side_tags(plan, block, shape, member.vertex)
         x = left + symbol.height
-        slot += wide
-    _end(plan, row, grid, x, slot)
+    _end(plan, row, grid, x)
 
 
 def _rise(symbol) -> float:
-    """How far a turned symbol reaches above the line; blades swing upwards."""
-    rights = [x for s in symbol.strokes for x, _ in s.points]
-    return max(max((x for x in rights), default=0), 0.0, 2.1 if any(x < -1.9 for x in rights) and symbol.width <= 4 else symbol.width / 2 if symbol.width > 4 else 1.5)
+    """How far a turned symbol reaches above the line: what was its right side."""
+    return max((x + s.radius for s in symbol.strokes for x, _ in s.points), default=0.0)
 
 
 def _turned(plan: Plan, member):
@@ -150,20 +160,20 @@ def _piece_line(plan: Plan, row: Row, link: Link, x: float, end: float) -> None:
     at_x = x + 1.0
     if text and cores:
         marks = (((x + STROKE + 0.8, 0.0), cores),)
-        at_x = x + STROKE * 2 + 1.2 + width(cores, SIZE) + 0.4
+        at_x = x + STROKE * 2 + 1.2 + width(cores, SIZE) + 1.2
     row.block.add(Line(
         link.circuit, link.cable, ((x, 0), (end, 0)), plan.weight(link, row.branch.chain.signal),
         f"{link.circuit} {text}".strip(), link.line, plan.faults.get(link.cable, "") if link.cable else "", marks=marks,
     ))
     if text:
-        row.block.add(Text(at_x, -0.9, text, SIZE, "wire", owner=link.cable))
+        row.block.add(Text(at_x, WIRE, text, SIZE, "wire", owner=link.cable))
 
 
-def _end(plan: Plan, row: Row, grid: Grid, x: float, slot: float) -> None:
+def _end(plan: Plan, row: Row, grid: Grid, x: float) -> None:
     branch, link = row.branch, row.links[-1]
-    least = x + row.pieces[-1]
+    least = grid.reach(row)
     if branch.form == "owner":
-        end = max(least, grid.load) if row.devices else least
+        end = max(least, grid.load)
         _piece_line(plan, row, link, x, end)
         stub = plan.reference(branch.chain, branch.from_a, branch.far[0])
         row.block.add(replace(stub, at=(end, 0), side="right"))
@@ -173,7 +183,7 @@ def _end(plan: Plan, row: Row, grid: Grid, x: float, slot: float) -> None:
         _piece_line(plan, row, link, x, end)
         _load(plan, row, branch.far[0], branch.far[1], end, grid)
         return
-    end = max(least, grid.load if not _complex(plan, branch) else least)
+    end = max(least, 0.0 if _complex(plan, branch) else grid.load)
     child = end_block(plan, branch)
     _piece_line(plan, row, link, x, end)
     row.block.put(child, end, 0)
@@ -295,5 +305,3 @@ def _elbow(plan: Plan, branch: Branch) -> Block:
     block.put(child, 3.0, low)
     return block
 
-
-_ = Stub
