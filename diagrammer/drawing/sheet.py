@@ -36,7 +36,10 @@ def groups(sheet: Sheet) -> list[Element]:
         _group("nodes", [*(_bar(bar, ids) for bar in sheet.bars), *(_shape(shape, ids) for shape in sheet.shapes)]),
         _group("stubs", [mark.stub(stub, ids("stub", stub.id)) for stub in sheet.stubs]),
         _group("labels", [_text(line) for line in sheet.texts]),
-        _group("legend", [_legend(shape, says) for shape, says in sheet.legend]),
+        _group("legend", [
+            *(_legend(shape, says) for shape, says in sheet.legend),
+            *(element("path", class_=f"line {key.weight}", d=points(key.points)) for key in sheet.keys),
+        ]),
         _group("findings", [mark.row(row, ids("row", str(row.number))) for row in sheet.rows]),
         _group("flags", [mark.flag(flag, ids("flag", "-".join(map(str, flag.numbers)))) for flag in sheet.flags]),
     ) if group.children]

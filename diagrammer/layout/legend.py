@@ -1,4 +1,4 @@
-"""The legend: the symbols that a drawing really uses, each with its words."""
+"""The legend: the symbols and weights of line that a drawing really uses, each with its words."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from diagrammer.layout import tags
-from diagrammer.layout.scene import Box, Shape, Text
+from diagrammer.layout.scene import Box, Line, Shape, Text
 from diagrammer.lettering.width import SMALLEST, width, wrap
 from diagrammer.symbols import FAMILIES
 from diagrammer.symbols.symbol import Symbol
@@ -18,15 +18,23 @@ LINES = 3
 PITCH = 3.5  # [mm] from line to line
 GAP = 1.2  # [mm] between rows, and from symbol to words
 STEP = 7.0  # [mm] entries begin at multiples of it, so that rows stand under each other
+SAMPLE = 9.0  # [mm] of line
+
+WEIGHTS = {
+    "dc": "direct current", "ac": "alternating current", "return": "return",
+    "earth": "earth or bond", "signal": "sense or control lead",
+}
 
 
 @dataclass(frozen=True)
 class Legend:
-    """A legend at its place; its words are in `texts`, once more beside each shape."""
+    """A legend at its place; `keys` are samples of line. Its words are in `texts`, once more beside
+    each shape."""
 
     box: Box
     shapes: tuple[tuple[Shape, str], ...]
     texts: tuple[Text, ...]
+    keys: tuple[Line, ...] = ()
 
 
 def used(shapes: Sequence[Shape]) -> tuple[Symbol, ...]:
@@ -39,56 +47,80 @@ def used(shapes: Sequence[Shape]) -> tuple[Symbol, ...]:
     return tuple(seen.values())
 
 
+def weights(lines: Sequence[Line]) -> tuple[str, ...]:
+    """The weights that lines have, in the order of WEIGHTS."""
+    there = {line.weight for line in lines}
+    return tuple(weight for weight in WEIGHTS if weight in there)
+
+
 def _natural(symbol: Symbol) -> Symbol:
     named = (family.get(symbol.name, symbol) for family in FAMILIES.values())
     return next((one for one in named if one.source == symbol.source), symbol)
 
 
-def legend(symbols: Sequence[Symbol], x: float, bottom: float, most: float) -> Legend:
-    """Entries in rows, low symbols first, no wider than `most` [mm], the lower edge at `bottom`."""
-    if not symbols:
+@dataclass(frozen=True)
+class Entry:
+    """A picture `wide` and `high` [mm], a symbol or else a line's weight, and its words."""
+
+    wide: float
+    high: float
+    words: tuple[str, ...]
+    symbol: Symbol | None = None
+    weight: str = ""
+
+    @property
+    def width(self) -> float:
+        """[mm] with the space after it."""
+        words = max(width(line, SMALLEST) for line in self.words)
+        return math.ceil((self.wide + words + GAP + 3) / STEP) * STEP
+
+    @property
+    def height(self) -> float:
+        return max(self.high, PITCH * len(self.words))
+
+
+def _entries(symbols: Sequence[Symbol], line_weights: Sequence[str]) -> list[Entry]:
+    """Lines first, then symbols, the low ones first."""
+    lines = [Entry(SAMPLE, 1, (WEIGHTS[weight],), weight=weight) for weight in line_weights]
+    drawn = [Entry(one.width, one.height, wrap(one.says, SMALLEST, WORDS, LINES), one) for one in symbols]
+    return [*lines, *sorted(drawn, key=lambda entry: entry.height)]
+
+
+def legend(
+    symbols: Sequence[Symbol], x: float, bottom: float, most: float, line_weights: Sequence[str] = (),
+) -> Legend:
+    """Entries in rows no wider than `most` [mm], the lower edge at `bottom`."""
+    rows = _rows(_entries(symbols, line_weights), most)
+    if not rows:
         return Legend(Box(x, bottom, 0, 0), (), ())
-    rows = _rows(sorted(symbols, key=_height), most)
-    heights = [max(map(_height, row)) + GAP for row in rows]
-    tall, wide = HEAD + sum(heights), max(sum(map(_width, row)) for row in rows)
-    texts = [Text(x + 1, bottom - tall + 3.4, "Symbols", SMALLEST, "legend", bold=True)]
-    shapes, y = [], bottom - tall + HEAD
+    heights = [max(entry.height for entry in row) + GAP for row in rows]
+    tall, wide = HEAD + sum(heights), max(sum(entry.width for entry in row) for row in rows)
+    texts = [Text(x + 1, bottom - tall + 3.4, "Legend", SMALLEST, "legend", bold=True)]
+    shapes, keys, y = [], [], bottom - tall + HEAD
     for row, high in zip(rows, heights):
-        left, middle = x, y + high / 2
-        for symbol in row:
-            shapes.append((Shape("", symbol, left + 1 + symbol.width / 2, middle), symbol.says))
-            texts += _words(symbol, left + 1 + symbol.width + GAP, middle)
-            left += _width(symbol)
+        left, middle = x + 1, y + high / 2
+        for entry in row:
+            if entry.symbol:
+                shapes.append((Shape("", entry.symbol, left + entry.wide / 2, middle), entry.symbol.says))
+            else:
+                keys.append(Line("", entry.weight, ((left, middle), (left + entry.wide, middle)), entry.weight))
+            texts += _words(entry.words, left + entry.wide + GAP, middle)
+            left += entry.width
         y += high
-    return Legend(Box(x, bottom - tall, wide, tall), tuple(shapes), tuple(texts))
+    return Legend(Box(x, bottom - tall, wide, tall), tuple(shapes), tuple(texts), tuple(keys))
 
 
-def _rows(symbols: Sequence[Symbol], most: float) -> list[list[Symbol]]:
+def _rows(entries: Sequence[Entry], most: float) -> list[list[Entry]]:
     """As many in a row as go; one at least."""
-    rows: list[list[Symbol]] = [[]]
-    for symbol in symbols:
-        if rows[-1] and sum(map(_width, rows[-1])) + _width(symbol) > most:
+    rows: list[list[Entry]] = []
+    for entry in entries:
+        if not rows or sum(one.width for one in rows[-1]) + entry.width > most:
             rows.append([])
-        rows[-1].append(symbol)
+        rows[-1].append(entry)
     return rows
 
 
-def _lines(symbol: Symbol) -> tuple[str, ...]:
-    return wrap(symbol.says, SMALLEST, WORDS, LINES)
-
-
-def _width(symbol: Symbol) -> float:
-    """[mm] of an entry with the space after it."""
-    words = max(width(line, SMALLEST) for line in _lines(symbol))
-    return math.ceil((symbol.width + words + GAP + 3) / STEP) * STEP
-
-
-def _height(symbol: Symbol) -> float:
-    return max(symbol.height, PITCH * len(_lines(symbol)))
-
-
-def _words(symbol: Symbol, x: float, middle: float) -> list[Text]:
-    lines = _lines(symbol)
+def _words(lines: tuple[str, ...], x: float, middle: float) -> list[Text]:
     return [
         Text(x, middle + tags.CAPS / 2 + PITCH * (n - (len(lines) - 1) / 2), line, SMALLEST, "legend")
         for n, line in enumerate(lines)

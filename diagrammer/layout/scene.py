@@ -140,6 +140,7 @@ class Sheet:
     rows: tuple[Row, ...] = ()
     rules: tuple[tuple[Point, Point, float], ...] = ()  # frame and table lines: ends and weight
     legend: tuple[tuple[Shape, str], ...] = ()
+    keys: tuple[Line, ...] = ()  # samples of line in the legend, no conductors
 
 
 @dataclass(frozen=True)

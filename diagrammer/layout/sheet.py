@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from diagrammer.layout import findings_table, legend as legends, paper as papers, title_block
 from diagrammer.layout.paper import Rule, outline, paper
-from diagrammer.layout.scene import Box, Point, Row, Shape, Text
+from diagrammer.layout.scene import Box, Line, Point, Row, Shape, Text
 from diagrammer.lettering.width import SMALLEST, wrap
 from diagrammer.symbols.symbol import Symbol
 
@@ -36,6 +36,7 @@ class Furniture:
     rules: tuple[Rule, ...]
     rows: tuple[Row, ...]
     legend: tuple[tuple[Shape, str], ...]
+    keys: tuple[Line, ...]
 
 
 def area(size: str) -> Box:
@@ -66,13 +67,14 @@ def stack_height(rows: Sequence[Row] = (), caution: str = CAUTION) -> float:
 
 def furnish(
     size: str, number: int, count: int, block: Mapping[str, str],
-    rows: Sequence[Row] = (), symbols: Sequence[Symbol] = (), caution: str = CAUTION,
+    rows: Sequence[Row] = (), symbols: Sequence[Symbol] = (), caution: str = CAUTION, weights: Sequence[str] = (),
 ) -> Furniture:
     """Frame and furniture of sheet `number` of `count`.
 
     `block`: fields of the title block (title_block.FIELDS: "title", "legal owner", "creator",
     "date of issue" ...), those left out stay empty; the field "sheet" is filled here. `rows` stand
-    in the order given, above the title block; `symbols` (see legend.used) in the lower left corner.
+    in the order given, above the title block; `symbols` (see legend.used) and `weights` of line (see
+    legend.weights) in the lower left corner.
     Raises ValueError for an unknown size or field, and where the table is higher than the frame.
     """
     title_block.check(block)
@@ -84,19 +86,20 @@ def furnish(
     box = Box(right - title_block.WIDTH, bottom - title_block.HEIGHT, title_block.WIDTH, title_block.HEIGHT)
     low, texts, rules = _caution(caution, box.x, box.y)
     table = findings_table.table(rows, box.x, low)
-    left = legends.legend(symbols, frame.x + 1, bottom - 1, frame.width - title_block.WIDTH - GAP)
+    left = legends.legend(symbols, frame.x + 1, bottom - 1, frame.width - title_block.WIDTH - GAP, weights)
     filled = {**block, "sheet": f"{number}/{count}"}
     taken = tuple(one for one in (Box(box.x, bottom - stack, box.width, stack), left.box) if one.width)
     return Furniture(
         sheet.width, sheet.height, area(size), taken,
         (*papers.frame_texts(sheet), *title_block.texts(box, filled), *texts, *table.texts, *left.texts),
         (*papers.frame_rules(sheet, taken), *title_block.rules(box), *rules, *table.rules),
-        table.rows, left.shapes,
+        table.rows, left.shapes, left.keys,
     )
 
 
 def furnish_frameless(
     drawing: Box, rows: Sequence[Row] = (), symbols: Sequence[Symbol] = (), caution: str = CAUTION,
+    weights: Sequence[str] = (),
 ) -> Furniture:
     """The same without frame and title block: caution, table and legend stand below the drawing.
 
@@ -107,13 +110,13 @@ def furnish_frameless(
     table = findings_table.table(rows, GAP, top + table_height(rows))
     foot = top + table_height(rows) + _caution_height(caution)
     _, texts, rules = _caution(caution, GAP, foot)
-    left = legends.legend(symbols, GAP, 0.0, width - 2 * GAP)
-    left = legends.legend(symbols, GAP, foot + left.box.height, width - 2 * GAP)
+    left = legends.legend(symbols, GAP, 0.0, width - 2 * GAP, weights)
+    left = legends.legend(symbols, GAP, foot + left.box.height, width - 2 * GAP, weights)
     return Furniture(
         width, foot + left.box.height + GAP, drawing,
         tuple(b for b in (Box(GAP, top, findings_table.WIDTH, foot - top), left.box) if b.width and b.height),
         (*texts, *table.texts, *left.texts), (*rules, *table.rules),
-        table.rows, left.shapes,
+        table.rows, left.shapes, left.keys,
     )
 
 

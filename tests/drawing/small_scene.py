@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from diagrammer.layout import sheet as sheets
-from diagrammer.layout.legend import used
+from diagrammer.layout.legend import used, weights
 from diagrammer.layout.scene import Bar, Box, Flag, Line, Scene, Shape, Sheet, Stub, Text
 from diagrammer.lettering.width import SMALLEST
 from diagrammer.symbols import find
@@ -134,7 +134,7 @@ def sheet(size: str = "A3") -> Sheet:
     block = {"title": "Cabin, 24 V", "supplementary title": "One-line diagram with findings", "creator": "A. Author",
              "document type": "One-line diagram",
              "identification number": "CABIN-1", "language": "en"}
-    furniture = sheets.furnish(size, 1, 2, block, rows, used(shapes()))
+    furniture = sheets.furnish(size, 1, 2, block, rows, used(shapes()), weights=weights(lines()))
     bars = (
         Bar("feed-bar", (52, BAR), (330, BAR), 1.6, "feed-bar", 20),
         Bar("return-bar", (52, BAR + 74), (85, BAR + 74), 1.6),
@@ -143,6 +143,7 @@ def sheet(size: str = "A3") -> Sheet:
     return Sheet(
         1, 2, size, furniture.width, furniture.height, "Main bar", shapes(), bars, lines(), stubs(),
         (*texts(), *furniture.texts), flags(), furniture.rows, furniture.rules, furniture.legend,
+        furniture.keys,
     )
 
 

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given, strategies as st
 
 from diagrammer.layout import findings_table, legend, paper, sheet, tags, title_block
-from diagrammer.layout.scene import Box, Shape
+from diagrammer.layout.scene import Box, Line, Shape
 from diagrammer.lettering.width import SMALLEST
 from diagrammer.symbols import SYMBOLS, find
 
@@ -166,11 +166,19 @@ def test_legend_names_each_look_once():
     assert [symbol.says for symbol in legend.used(shapes)] == ["fuse", "dc converter", "load"]
 
 
+def test_legend_shows_the_weights_of_line_in_use():
+    lines = [Line("a", "a:f0", ((0, 0), (1, 0)), weight) for weight in ("signal", "dc", "fault", "dc")]
+    assert legend.weights(lines) == ("dc", "signal")
+    made = sheet.furnish("A3", 1, 1, {}, (), [find("fuse")], weights=legend.weights(lines))
+    assert [key.weight for key in made.keys] == ["dc", "signal"]
+    assert {"direct current", "sense or control lead", "fuse"} <= {text.text for text in made.texts}
+
+
 def test_legend_of_every_symbol_keeps_them_apart():
-    made = legend.legend(list(SYMBOLS.values()), 0, 0, 205)
+    made = legend.legend(list(SYMBOLS.values()), 0, 0, 205, tuple(legend.WEIGHTS))
     boxes = [
         Box(shape.x - one.width / 2, shape.y - one.height / 2, one.width, one.height)
         for shape, _ in made.shapes for one in (shape.symbol,)
-    ] + [tags.text_box(text) for text in made.texts]
+    ] + [tags.text_box(text) for text in made.texts] + [tags.bound(*key.points) for key in made.keys]
     assert all(apart(a, b) for a, b in combinations(boxes, 2))
     assert all(inside(box, made.box) for box in boxes)
