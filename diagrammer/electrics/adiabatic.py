@@ -41,7 +41,7 @@ def k_between(initial: float, final: float, material: str = "copper") -> float:
 
 
 def longest(section: float, amps: float, k: float) -> float:
-    """How long [s] a conductor of `section` [mm²] stands `amps` [A]: (k S / I)². Above LONGEST it is a safe bound only."""
+    """How long [s] a conductor of `section` [mm²] stands `amps` [A]: (k S / I)². Above LONGEST a bound from below."""
     return (k * section / amps) ** 2
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from functools import cache
 
 from diagrammer.electrics.conductor import area, parse_awg
 from diagrammer.quantity import Size
@@ -31,6 +32,7 @@ class Ampacity:
     note: str = ""
 
 
+@cache
 def ampacity(
     size: Size, practice: str, insulation: float | None = None, *, ambient: float = 30.0, bundle: int = 1,
     engine_space: bool = False, ac: bool = False, parallel: int = 1, volts: float = 0.0,

@@ -64,7 +64,7 @@ def compensated(volts: float, chemistry: str, in_series: int, temperature: float
 
 
 def delivered(capacity: float, amps: float, exponent: float, rate: float = RATE) -> float:
-    """Charge [Ah] that `amps` [A] take out of `capacity` [Ah at the `rate` hours rate]: C (I_rate / I)^(n - 1), Peukert."""
+    """Charge [Ah] that `amps` [A] take out of `capacity` [Ah over `rate` hours]: C (I_rate / I)^(n - 1), Peukert."""
     return capacity * (capacity / rate / amps) ** (exponent - 1)
 
 

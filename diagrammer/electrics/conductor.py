@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from functools import cache
 
 from diagrammer.quantity import Size
 from diagrammer.tables.load import load
@@ -13,6 +14,7 @@ ALPHA_20 = 0.00393  # [1/K] of that copper (IEC 60028)
 STRANDS = ("class 5", "class 5 tinned", "class 2", "solid")
 
 
+@cache
 def area(size: Size) -> float:
     """Cross-section of a conductor [mm²].
 
@@ -56,6 +58,7 @@ def heating(temperature: float, base: float = 20.0) -> float:
     return (1 + ALPHA_20 * (temperature - 20)) / (1 + ALPHA_20 * (base - 20))
 
 
+@cache
 def resistivity(size: Size, section: float, strands: str) -> float:
     """Effective resistivity of a conductor over its nominal section at 20 °C [Ω mm²/m]."""
     if strands == "solid":

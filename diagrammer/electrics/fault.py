@@ -58,7 +58,7 @@ def source_resistance(volts: float, amps: float) -> float:
 
 
 def bank(amps: float, series: int = 1, parallel: int = 1) -> float:
-    """Short-circuit current [A] of a bank of like batteries of `amps` each: parallel ones add, `series` changes nothing."""
+    """Short-circuit current [A] of a bank of batteries of `amps` each: those in parallel add, in series they do not."""
     if series < 1 or parallel < 1:
         raise ValueError("a bank has at least one battery in series and in parallel")
     return amps * parallel

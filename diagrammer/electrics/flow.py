@@ -249,7 +249,8 @@ def most_lossy(nodal: Nodal, state: State, plus: int, minus: int) -> str:
         while node not in passed:
             passed.add(node)
             worst = max(worst, ends.get(node, worst))
-            amps, nearer, name, lost = max(((sign * e[0], *e[1:]) for e in edges.get(node, ())), default=(0, node, "", 0))
+            ways = [(sign * amps, *way) for amps, *way in edges.get(node, ())]
+            amps, nearer, name, lost = max(ways, default=(0.0, node, "", 0.0))
             if node in ends or amps <= 0:
                 break
             worst, node = max(worst, (lost, name)), nearer

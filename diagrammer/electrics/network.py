@@ -21,7 +21,7 @@ class Branch:
 
 @dataclass(frozen=True)
 class Source:
-    """A battery: `volts` [V] behind `ohms` [Ω], above zero. Its current counts out of `plus`, negative: it is charged."""
+    """A battery: `volts` [V] behind `ohms` [Ω], above zero. Its current counts out of `plus`; below zero: charging."""
 
     name: str
     plus: str
@@ -47,7 +47,7 @@ class Load:
 
 @dataclass(frozen=True)
 class Charger:
-    """Holds `volts` [V] behind `ohms` [Ω] while that takes no more than `amps` [A], else gives `amps`; takes nothing back."""
+    """Holds `volts` [V] behind `ohms` [Ω] up to `amps` [A], else gives `amps`; takes nothing back."""
 
     name: str
     plus: str

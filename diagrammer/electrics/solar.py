@@ -106,7 +106,7 @@ def array(
     voc: float, vmp: float, isc: float, imp: float, series: int = 1, parallel: int = 1, *, cell: float = STANDARD,
     irradiance: float = FULL_SUN, voc_share: float = 0.0, vmp_share: float = 0.0,
 ) -> Array:
-    """The array at `cell` [°C] and `irradiance` [W/m²]: currents proportional to it, voltages by their shares [%/°C]."""
+    """The array at `cell` [°C] and `irradiance` [W/m²]: currents in proportion, voltages by shares [%/°C]."""
     sun = irradiance / FULL_SUN
     return Array(
         series * at_temperature(voc, cell, voc_share), series * at_temperature(vmp, cell, vmp_share),

@@ -1,4 +1,4 @@
-"""Random dc networks for the solver: feed and return conductors, batteries, loads, chargers, converters, meshes, joints."""
+"""Random dc networks: feed and return conductors, batteries, loads, chargers, converters, meshes, joints."""
 
 from __future__ import annotations
 
@@ -58,7 +58,8 @@ def network(seed: int, loading: float = 1.0) -> Network:
     for n in range(rng.randint(1, 3)):
         draft.branches.append(Branch(f"b{n}f", f"b{n}+", "bar", draft.ohms(0.3e-3, 3e-3)))
         draft.branches.append(Branch(f"b{n}r", "rbar", f"b{n}-", draft.ohms(0.3e-3, 3e-3)))
-        draft.sources.append(Source(f"b{n}", f"b{n}+", f"b{n}-", volts * rng.uniform(0.98, 1.02), draft.ohms(1e-3, 8e-3)))
+        open_volts = volts * rng.uniform(0.98, 1.02)
+        draft.sources.append(Source(f"b{n}", f"b{n}+", f"b{n}-", open_volts, draft.ohms(1e-3, 8e-3)))
     draft.pairs.append(root)
     for _ in range(rng.randint(0, 4)):
         draft.pair(rng.choice(draft.pairs), 0.3e-3, 4e-3)

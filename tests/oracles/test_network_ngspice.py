@@ -16,9 +16,8 @@ pytestmark = pytest.mark.skipif(shutil.which("ngspice") is None, reason="ngspice
 def deck(net):
     """Lines of a circuit; a constant-power load turns into a resistance far below its voltage, so that it converges."""
     parts = (*net.sources, *net.branches, *net.loads, *net.chargers, *net.converters)
-    names = dict.fromkeys(
-        getattr(p, end) for p in parts for end in ("plus", "minus", "a", "b", "from_plus", "from_minus") if hasattr(p, end)
-    )
+    ends = ("plus", "minus", "a", "b", "from_plus", "from_minus")
+    names = dict.fromkeys(getattr(p, end) for p in parts for end in ends if hasattr(p, end))
     grounded = {net.sources[0].minus} | {c.minus for c in net.converters if c.minus.startswith("c")}
     node = {name: "0" if name in grounded else f"n{n}" for n, name in enumerate(names)}
     lines = []

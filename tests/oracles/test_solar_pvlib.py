@@ -12,11 +12,13 @@ def module():
     return pvsystem.retrieve_sam("CECMod").iloc[:, 131]  # 60 mono cells, Voc 39.4 V, Vmp 31.2 V
 
 
-def diode(module, cell):
-    parameters = pvsystem.calcparams_cec(
-        1000, cell, module.alpha_sc, module.a_ref, module.I_L_ref, module.I_o_ref, module.R_sh_ref, module.R_s, module.Adjust
-    )
-    return pvsystem.singlediode(*parameters, method="lambertw")
+def parameters(module, cell=25, irradiance=1000):
+    names = ("alpha_sc", "a_ref", "I_L_ref", "I_o_ref", "R_sh_ref", "R_s", "Adjust")
+    return pvsystem.calcparams_cec(irradiance, cell, *(module[name] for name in names))
+
+
+def diode(module, cell=25, irradiance=1000):
+    return pvsystem.singlediode(*parameters(module, cell, irradiance), method="lambertw")
 
 
 def test_it_is_the_module_meant(module):
@@ -46,12 +48,7 @@ def test_maximum_power_voltage_in_the_heat(module, cell):
 
 @pytest.mark.parametrize("irradiance", (200, 400, 600, 800, 1000))
 def test_current_in_proportion_to_the_light(module, irradiance):
-    full = diode(module, 25)
-    parameters = pvsystem.calcparams_cec(
-        irradiance, 25, module.alpha_sc, module.a_ref, module.I_L_ref, module.I_o_ref, module.R_sh_ref, module.R_s,
-        module.Adjust,
-    )
-    part = pvsystem.singlediode(*parameters, method="lambertw")
+    full, part = diode(module), diode(module, irradiance=irradiance)
     ours = solar.array(39.4, 31.2, float(full["i_sc"]), float(full["i_mp"]), irradiance=irradiance)
     assert ours.isc == pytest.approx(float(part["i_sc"]), rel=0.01)
     assert ours.imp == pytest.approx(float(part["i_mp"]), rel=0.02)
@@ -60,9 +57,7 @@ def test_current_in_proportion_to_the_light(module, irradiance):
 @pytest.mark.parametrize("volts", (0.0, 12.0, 14.4, 20.0, 26.0, 28.8, 31.2, 33.0, 34.0))
 def test_current_at_the_bank_s_voltage(module, volts):
     """2 % up to maximum power (31.2 V), 10 % beyond the knee."""
-    parameters = pvsystem.calcparams_cec(
-        1000, 25, module.alpha_sc, module.a_ref, module.I_L_ref, module.I_o_ref, module.R_sh_ref, module.R_s, module.Adjust
-    )
-    full = diode(module, 25)
+    full = diode(module)
     array = solar.array(39.4, 31.2, float(full["i_sc"]), float(full["i_mp"]))
-    assert solar.pwm(array, volts, 100).amps == pytest.approx(float(pvsystem.i_from_v(volts, *parameters)), rel=0.02 if volts <= 31.2 else 0.1)
+    expected = float(pvsystem.i_from_v(volts, *parameters(module)))
+    assert solar.pwm(array, volts, 100).amps == pytest.approx(expected, rel=0.02 if volts <= 31.2 else 0.1)

@@ -1,4 +1,4 @@
-"""46 worked examples from outside the project; "read" was printed elsewhere, "computed" by an independent calculation."""
+"""46 worked examples from outside; "read": printed elsewhere, "computed": by an independent calculation."""
 
 import math
 
@@ -47,7 +47,7 @@ class TestVoltageDrop:
             assert drop.thinnest(amps, length * FOOT, 0.36, "abyc", GAUGES) == awg(gauge), length
 
     def test_table_ix_contradicts_itself(self):
-        """10 A x 90 ft and 15 A x 60 ft ask for the same section; the table prints 4 and 6 AWG. By the formula it is 4."""
+        """10 A x 90 ft and 15 A x 60 ft ask for one section; the table prints 4 and 6 AWG, the formula says 4."""
         assert cmil(10, 90, 0.36) == near(cmil(15, 60, 0.36), 1e-9)
         assert drop.thinnest(15, 60 * FOOT, 0.36, "abyc", GAUGES) == awg(4)
 

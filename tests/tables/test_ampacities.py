@@ -56,7 +56,7 @@ def test_abyc_boat_cable_is_the_105_degree_column():
 
 
 def test_nec_table_310_16():
-    """Read on several prints of the table; kcmil rows from memory. 2011 and later: 3 AWG 115 A, 1 AWG 145 A at 90 °C."""
+    """Read on several prints; kcmil rows from memory. 2011 and later: 3 AWG 115 A, 1 AWG 145 A at 90 °C."""
     columns = ["60", "75", "90"]
     same("ampacity_nec", "awg", ["60", "75", "90"], block("""
 18 - - 14

@@ -15,17 +15,18 @@ def made(body, form):
 
 @pytest.mark.parametrize("body, form, expected", [
     # NEC 240.6(A), read on four pages, with the fuse ratings 1, 3, 6, 10
-    ("standard", "", """1 3 6 10 15 20 25 30 35 40 45 50 60 70 80 90 100 110 125 150 175 200 225 250 300 350 400 450 500 600
-        700 800 1000 1200 1600 2000 2500 3000 4000 5000 6000"""),
+    ("standard", "", """1 3 6 10 15 20 25 30 35 40 45 50 60 70 80 90 100 110 125 150 175 200 225 250 300 350 400 450 500
+        600 700 800 1000 1200 1600 2000 2500 3000 4000 5000 6000"""),
     ("blade", "mini", "2 3 4 5 7.5 10 15 20 25 30"),  # ISO 8820-3 type F, read second-hand
     ("blade", "regular", "1 2 3 4 5 7.5 10 15 20 25 30 35 40"),  # type C; 35 from memory
     ("blade", "maxi", "20 30 40 50 60 70 80 100"),  # type E
     ("strip", "SF30", "30 40 50 60 70 80 100 125 150 175 200"),  # ISO 8820-5, from memory
     ("strip", "SF51", "60 80 100 125 150 175 200 225 250 300 350 400 450 500"),  # the same
-    ("anl", "", """35 40 50 60 80 100 130 150 175 200 225 250 275 300 325 350 400 450 500 600 675 750"""),  # from memory
+    ("anl", "", """35 40 50 60 80 100 130 150 175 200 225 250 275 300 325 350 400 450 500 600 675
+        750"""),  # from memory
     ("cube", "", "30 40 50 60 75 80 90 100 125 150 175 200 225 250 300"),  # from memory
-    ("class-t", "", """1 2 3 4 5 6 10 15 20 25 30 35 40 45 50 60 70 80 90 100 110 125 150 175 200 225 250 300 350 400 450
-        500 600 700 800 1000 1200"""),  # UL 248-15: the range read, the steps from memory
+    ("class-t", "", """1 2 3 4 5 6 10 15 20 25 30 35 40 45 50 60 70 80 90 100 110 125 150 175 200 225 250 300 350 400
+        450 500 600 700 800 1000 1200"""),  # UL 248-15: the range read, the steps from memory
     ("gpv", "10x38", "1 2 3 4 5 6 8 10 12 15 16 20 25 30 32"),  # IEC 60269-6: likewise
     ("nh", "gG", """2 4 6 10 16 20 25 32 35 40 50 63 80 100 125 160 200 224 250 315 355 400 500 630 800 1000
         1250"""),  # IEC 60269-2, from memory
@@ -118,7 +119,8 @@ def test_distances():
 
 def test_rules_on_ratings():
     """33 CFR 183.455(c)(1), (2); ABYC E-11 11.10; NEC 240.4(B); IEC 60364-4-43 433.1."""
-    found = [(r["practice"], r["volts"], r["of one"], r["next"], r["upto"], r["of several"]) for r in load("device_rules")]
+    columns = ("practice", "volts", "of one", "next", "upto", "of several")
+    found = [tuple(r[c] for c in columns) for r in load("device_rules")]
     assert found == [("cfr", "0", "1.5", "no", "", "1.5"), ("cfr", "50", "1.5", "yes", "", "1.5"),
                      ("abyc", "0", "1.5", "yes", "", "1.5"), ("nec", "0", "", "yes", "800", "1"),
                      ("iso", "0", "1", "no", "", "1")]

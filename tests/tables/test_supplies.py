@@ -5,11 +5,12 @@ import pytest
 from diagrammer.tables.load import load
 
 BATTERIES = {  # handbook values, common practice; which were read stands in the table
-    "lifepo4": "nominal 3.2 least 2.5 cutoff 2.8 absorption 3.55 float 3.375 most 3.65 charge_most 1 discharge 1 depth .8",
+    "lifepo4": """nominal 3.2 least 2.5 cutoff 2.8 absorption 3.55 float 3.375 most 3.65 charge_most 1 discharge 1
+        depth .8""",
     "flooded": """nominal 2 least 1.75 cutoff 1.9 absorption 2.42 float 2.22 most 2.67 equalise 2.6 charge_most .2
         discharge .2 depth .5 peukert 1.25 peukert_least 1.2 peukert_most 1.6 drift -.003""",
-    "agm": """nominal 2 least 1.75 cutoff 1.93 absorption 2.41 float 2.265 most 2.45 charge_most .35 discharge .3 depth .5
-        peukert 1.11 peukert_least 1.05 peukert_most 1.15 drift -.003""",
+    "agm": """nominal 2 least 1.75 cutoff 1.93 absorption 2.41 float 2.265 most 2.45 charge_most .35 discharge .3
+        depth .5 peukert 1.11 peukert_least 1.05 peukert_most 1.15 drift -.003""",
     "gel": """nominal 2 least 1.75 cutoff 1.93 absorption 2.36 float 2.28 most 2.4 charge_most .2 discharge .2 depth .5
         peukert 1.15 peukert_least 1.1 peukert_most 1.25 drift -.003""",
 }
@@ -30,7 +31,7 @@ def test_battery_voltages_are_in_order():
 
 
 def test_lead_in_the_cold():
-    """IEEE 485 cell size correction, from memory: 1.52 at 25 °F, 1.43 at 30 °F, 1.30 at 40 °F, 1.19 at 50 °F, 1.00 at 77 °F."""
+    """IEEE 485 cell size correction by degrees Fahrenheit, from memory."""
     rows = {float(r["temperature"]): float(r["lead"]) for r in load("battery_cold") if r["lead"]}
     for fahrenheit, factor in ((25, 1.52), (30, 1.43), (40, 1.30), (50, 1.19), (60, 1.11), (70, 1.04), (77, 1.00)):
         assert rows[round((fahrenheit - 32) / 1.8, 1)] == factor
@@ -39,7 +40,8 @@ def test_lead_in_the_cold():
 
 def test_nec_690_7():
     """NEC Table 690.7(A), from memory."""
-    expected = "20:1.02 15:1.04 10:1.06 5:1.08 0:1.1 -5:1.12 -10:1.14 -15:1.16 -20:1.18 -25:1.2 -30:1.21 -35:1.23 -40:1.25"
+    expected = """20:1.02 15:1.04 10:1.06 5:1.08 0:1.1 -5:1.12 -10:1.14 -15:1.16 -20:1.18 -25:1.2 -30:1.21 -35:1.23
+        -40:1.25"""
     assert {r["downto"]: r["factor"] for r in load("pv_cold_nec")} == dict(c.split(":") for c in expected.split())
 
 
@@ -51,7 +53,7 @@ def test_pv_factors():
 
 
 def test_drop_limits():
-    """ABYC E-11 11.14.2.6 quoted; ISO 10133 4.8; NEC informational notes; IEC 60364-5-52 Table G.52.1, private supply."""
+    """ABYC E-11 11.14.2.6 quoted; ISO 10133 4.8; NEC notes; IEC 60364-5-52 Table G.52.1, private supply."""
     found = {(r["practice"], r["current"], r["use"]): float(r["share"]) for r in load("drop_limits")}
     assert found == {
         ("abyc", "any", "critical"): .03, ("abyc", "any", "other"): .10, ("cfr", "any", "critical"): .03,
@@ -73,5 +75,5 @@ def test_drop_constants():
 def test_ac_supplies():
     """IEC 60038 Table 1; North America and Japan as common practice."""
     found = {(r["phase"], r["line"], r["hertz"]) for r in load("ac_supplies")}
-    assert found == {("230", "", "50"), ("230", "400", "50"), ("120", "", "60"), ("120", "240", "60"), ("120", "208", "60"),
-                     ("277", "480", "60"), ("100", "200", "50"), ("100", "200", "60"), ("230", "400", "60")}
+    assert found == {("230", "", "50"), ("230", "400", "50"), ("120", "", "60"), ("120", "240", "60"),
+                     ("120", "208", "60"), ("277", "480", "60"), ("100", "200", "50"), ("100", "200", "60"), ("230", "400", "60")}
