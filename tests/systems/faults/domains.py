@@ -51,10 +51,12 @@ def pv_port_forgotten(model: Model, rng: Random):
     if not c:
         return None
     sun = end(c)
+    out = next(o for o in model.of("charger line") if start(o) == sun)
+    if out.back is not None:
+        return None
     c.path.items[-1].port = ""
     run = c.path.runs[0]
     c.back = trail(start(c), Run(run.size, run.length, run.parallel), sun)
-    out = next(o for o in model.of("charger line") if start(o) == sun)
     run = out.path.runs[0]
     out.back = trail(sun, Run(run.size, sum(r.length for r in out.path.runs), run.parallel), "return-bar")
     return (f"uncontrolled-source@{c.name}:*",)

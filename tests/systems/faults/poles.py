@@ -68,7 +68,8 @@ def load_fed_from_return(model: Model, rng: Random):
         return None
     back = way_back(model, start(c))
     run = c.path.runs[-1]
-    c.path = Path([Place(back), c.path.items[-1]], [Run(run.size, run.length, run.parallel)])
+    port = "-" if model.nodes[back].kind == "panel" else ""
+    c.path = Path([Place(back, port), c.path.items[-1]], [Run(run.size, run.length, run.parallel)])
     c.back = trail(back, Run(run.size, run.length, run.parallel), end(c))
     return (f"unfed-node@{c.name}:f0",)
 

@@ -13,12 +13,14 @@ from tests.systems.practice import step
 BIG = 1.7  # a device or a supply this many times the conductor's ampacity is wrong by every practice
 
 
+@also("voltage-drop")
 def post_fuse_left_out(model: Model, rng: Random):
-    """No fuse at a battery of the house bank."""
+    """No fuse at a battery of the house bank, and none within the distance."""
     c = one(rng, [c for c in model.of(*POST_FUSED) if c.path.devices("fuse")])
     if not c:
         return None
     without_device(c, c.path.devices("fuse")[0])
+    first_run(c).length = 0.8
     return (f"missing-protection@{c.name}:f0",)
 
 

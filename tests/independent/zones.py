@@ -1,0 +1,255 @@
+"""Protection of conductors from the definition, one conductor at a time: take it out, ask what flows to its ends.
+
+No bridges, blocks or passes over trees: reachability for sources without a device, a maximum flow of
+networkx for what comes through devices, every position one after another. Slow and plain.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+import networkx as nx
+
+from diagrammer.electrics.ampacity import OutsideTable, ampacity
+from diagrammer.electrics.protection import distances, largest_device
+from diagrammer.netlist.model import Conductor, System
+from tests.independent.wiring import (
+    Link, Source, closed, feed_side, gives_now, length, links, neighbours, positions, reach, sources,
+)
+
+EXEMPT_ALTERNATOR = 1.016  # [m] 40 in: 33 CFR 183.455(b)(2), ABYC E-11
+MODULES = 2  # strings that need no device of their own, NEC 690.9(A)
+
+
+@dataclass(frozen=True)
+class Over:
+    """A conductor of which one end sees too much. why: bare, limited, rating, sum; entry: the end where it comes in."""
+
+    wire: Conductor
+    entry: str
+    why: str
+    sources: tuple[str, ...]
+
+
+class Zones:
+    """The feed side and ac lines of a system without some circuits."""
+
+    def __init__(self, system: System, without: frozenset[str] = frozenset()):
+        self.system = system
+        self.links = feed_side(system, links(system, without))
+        self.wires = [link for link in self.links if link.kind == "wire"]
+        self.sources = sources(system)
+        self.now: list[dict[str, str]] = list(positions(system))
+
+    def over(self) -> list[Over]:
+        """Every conductor that something can overload, before excuses; the worst position counts."""
+        found: dict[tuple[str, str], Over] = {}
+        for now in self.now:
+            live = [link for link in self.links if closed(self.system, link, now)]
+            given = [s for s in self.sources if gives_now(s, now)]
+            for link in self.wires:
+                rest = [other for other in live if other is not link]
+                for entry in dict.fromkeys((link.a, link.b)):
+                    why = self.judge(link, entry, rest, given)
+                    if why and (link.key, entry) not in found:
+                        found[link.key, entry] = why
+        return list(found.values())
+
+    def judge(self, link: Link, entry: str, rest: list[Link], given: list[Source]) -> Over | None:
+        wire = link.value
+        limit = self.limit(wire)
+        if limit is None:
+            return None
+        amps, one, several = limit
+        towards = backwards(rest)
+        zone = reach(towards, [entry], lambda li: li.kind == "device")
+        inside = [s for s in given if s.terminal in zone]
+        if any(s.amps == math.inf for s in inside):
+            return Over(wire, entry, "bare", tuple(s.node for s in inside if s.amps == math.inf))
+        own = sum(s.amps for s in inside if not exempt_pv(self.system, s))
+        if own > amps * (1 + 1e-9):
+            return Over(wire, entry, "limited", tuple(s.node for s in inside))
+        edge = [li for li in rest if li.kind == "device" and (li.a in zone) != (li.b in zone)]
+        through = [self.passed(device, zone, rest, given) for device in edge]
+        through = [value for value in through if value > 0]
+        if through and max(through) > one * (1 + 1e-9):
+            return Over(wire, entry, "rating", ())
+        if len(through) > 1 and self.flow(entry, rest, given) > several * (1 + 1e-9):
+            return Over(wire, entry, "sum", ())
+        return None
+
+    def passed(self, device: Link, zone: set[str], rest: list[Link], given: list[Source]) -> float:
+        """[A] what a device at the edge of a zone lets in: its rating, or less where less stands behind it."""
+        outer = device.b if device.a in zone else device.a
+        others = [li for li in rest if li is not device]
+        rating = rated(self.system, device)
+        behind = self.flow(outer, others, [s for s in given if s.terminal not in zone])
+        return min(rating, behind)
+
+    def flow(self, sink: str, rest: list[Link], given: list[Source]) -> float:
+        """[A] the most that reaches `sink`, devices held to their rating."""
+        graph = nx.DiGraph()
+        graph.add_nodes_from(("S", sink))
+        for link in rest:
+            capacity = rated(self.system, link) if link.kind == "device" else math.inf
+            add(graph, link.a, link.b, capacity)
+            if link.kind != "diode":
+                add(graph, link.b, link.a, capacity)
+        for source in given:
+            add(graph, "S", source.terminal, source.amps)
+        try:
+            return nx.maximum_flow_value(graph, "S", sink, capacity="capacity")
+        except nx.NetworkXUnbounded:
+            return math.inf
+
+    def limit(self, wire: Conductor) -> tuple[float, float, float] | None:
+        """[A] ampacity, the largest device, the largest sum of several; None where they are not known."""
+        made, site = wire.wire, self.system.site
+        if made.size is None:
+            return None
+        ac = wire.side == "ac"
+        volts = 120.0 if ac else 12.0
+        ambient = max(30.0, site.hottest or 30.0) if made.ambient is None else max(30.0, made.ambient)
+        try:
+            amps = ampacity(
+                made.size, self.system.practice, made.insulation, ambient=ambient, bundle=max(made.bundle, 2 if ac else 1),
+                engine_space="engine-space" in made.inside, ac=ac, parallel=made.parallel, volts=volts,
+            ).amps
+        except OutsideTable:
+            return None
+        size = made.size if made.parallel == 1 else None
+        return (amps, largest_device(amps, self.system.practice, volts=volts, size=size),
+                largest_device(amps, self.system.practice, volts=volts, size=size, several=True))
+
+
+def add(graph: nx.DiGraph, a: str, b: str, capacity: float) -> None:
+    if graph.has_edge(a, b):
+        capacity += graph.edges[a, b].get("capacity", math.inf)
+    graph.add_edge(a, b, **({} if capacity == math.inf else {"capacity": capacity}))
+    if capacity == math.inf:
+        graph.edges[a, b].pop("capacity", None)
+
+
+def backwards(chosen: list[Link]) -> dict[str, list[tuple[str, Link]]]:
+    """Adjacency against the current: from a terminal to what can feed it."""
+    around: dict[str, list[tuple[str, Link]]] = {}
+    for link in chosen:
+        around.setdefault(link.b, []).append((link.a, link))
+        if link.kind != "diode":
+            around.setdefault(link.a, []).append((link.b, link))
+    return around
+
+
+def rated(system: System, link: Link) -> float:
+    return system.nodes[link.value.node].get("rating") or math.inf
+
+
+def exempt_pv(system: System, source: Source) -> bool:
+    node = system.nodes[source.node]
+    return node.kind.name == "pv" and (node.get("parallel") or 1) <= MODULES
+
+
+class Excuses:
+    """What the definitions let pass of the conductors that are over."""
+
+    def __init__(self, zones: Zones):
+        self.zones, self.system = zones, zones.system
+        self.around = neighbours(zones.links, one_way=False)
+        self.stand = distances(self.system.practice)
+
+    def unexcused(self) -> list[Over]:
+        found = [one for one in self.zones.over() if not self.exempt(one.wire)]
+        over = {(one.wire.id, one.entry) for one in found}
+        return [one for one in found if not self.in_time(one, over)]
+
+    def exempt(self, wire: Conductor) -> bool:
+        return wire.id in self.cranking() or self.bank_link(wire) or self.alternator_lead(wire)
+
+    def cranking(self) -> frozenset[str]:
+        """Conductors on a simple path of conductors from a starter battery to a starter motor."""
+        if not hasattr(self, "_cranking"):
+            graph = nx.MultiGraph()
+            for link in self.zones.links:
+                if link.kind in ("wire", "bolt", "contact"):
+                    graph.add_edge(link.a, link.b, key=link.key)
+            nodes = self.system.nodes.values()
+            starts = [f"{n.name}.+" for n in nodes if n.kind.name in ("bank", "battery")]
+            ends = [f"{n.name}.+" for n in nodes if n.kind.name == "starter"]
+            found = set()
+            for a in starts:
+                for b in ends:
+                    if a in graph and b in graph and nx.has_path(graph, a, b):
+                        for path in nx.all_simple_edge_paths(graph, a, b, cutoff=12):
+                            found.update(key for *_, key in path)
+            self._cranking = frozenset(found)
+        return self._cranking
+
+    def bank_link(self, wire: Conductor) -> bool:
+        """From post to post of one bank, or from a post to a bar that carries batteries only, within the distance."""
+        posts = [self.system.terminals[t].node for t in (wire.a, wire.b)]
+        kinds = [self.system.nodes[n].kind.name for n in posts]
+        return all(kind in ("bank", "battery") for kind in kinds) and length(self.system, wire) <= self.stand.from_battery
+
+    def alternator_lead(self, wire: Conductor) -> bool:
+        """A self-limiting alternator's, short and sheathed, on the cranking circuit but not on a battery's post."""
+        nodes = [self.system.nodes[self.system.terminals[t].node] for t in (wire.a, wire.b)]
+        kinds = [n.kind.name for n in nodes]
+        if "alternator" not in kinds or any(k in ("bank", "battery") for k in kinds):
+            return False
+        alternator = nodes[kinds.index("alternator")]
+        amps, _, _ = self.zones.limit(wire) or (0, 0, 0)
+        cranked = {t for link in self.zones.wires if link.key in self.cranking() for t in (link.a, link.b)}
+        return (bool({wire.a, wire.b} & cranked) and wire.wire.sheathed and length(self.system, wire) <= EXEMPT_ALTERNATOR
+                and alternator.get("self limiting") is not False and (alternator.get("output") or 0) <= amps)
+
+    def in_time(self, one: Over, over: set[tuple[str, str]]) -> bool:
+        """Whether every way on from where the excess comes in meets, near enough, a device that suits all it passed."""
+        battery = any(f"{n}." in f"{one.entry}" for n in one.sources if self.system.nodes[n].kind.name in ("bank", "battery"))
+        return self.ways_on(one, self.begins(one, over), battery)
+
+    def begins(self, one: Over, over: set[tuple[str, str]]) -> float:
+        """[m] the longest way over conductors in excess from where it begins to this one."""
+        best, todo, seen = 0.0, [(one.entry, 0.0)], {one.wire.id}
+        while todo:
+            at, gone = todo.pop()
+            best = max(best, gone)
+            for other, link in self.around.get(at, ()):
+                if link.kind == "device" or link.key in seen:
+                    continue
+                if link.kind == "wire" and (link.key, other) not in over:
+                    continue  # the excess does not come this way
+                seen.add(link.key)
+                todo.append((other, gone + (length(self.system, link.value) if link.kind == "wire" else 0.0)))
+        return best
+
+    def ways_on(self, one: Over, gone: float, battery: bool) -> bool:
+        wire = one.wire
+        far = wire.b if one.entry == wire.a else wire.a
+        seen, met = {wire.id}, False
+        todo = [(far, gone + length(self.system, wire), wire.wire.sheathed, [wire])]
+        while todo:
+            at, metres, sheathed, run = todo.pop()
+            ways = [(o, li) for o, li in self.around.get(at, ()) if li.key not in seen]
+            if not ways:
+                return False
+            for other, link in ways:
+                seen.add(link.key)
+                if link.kind == "device":
+                    if metres > self.allowed(sheathed, battery) + 1e-9 or not self.suits(link, run):
+                        return False
+                    met = True
+                elif link.kind == "wire":
+                    todo.append((other, metres + length(self.system, link.value), sheathed and link.value.wire.sheathed, [*run, link.value]))
+                else:
+                    todo.append((other, metres, sheathed, run))
+        return met
+
+    def allowed(self, sheathed: bool, battery: bool) -> float:
+        if not sheathed:
+            return self.stand.bare
+        return self.stand.from_battery if battery else self.stand.sheathed
+
+    def suits(self, device: Link, run: list[Conductor]) -> bool:
+        limits = [self.zones.limit(wire) for wire in run]
+        return all(limit is None or rated(self.system, device) <= limit[1] * (1 + 1e-9) for limit in limits)
