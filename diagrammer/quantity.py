@@ -66,6 +66,7 @@ class Measure:
     dimension: str
 
 
+LONGEST = 40  # characters of a quantity
 _UNITS = {unit: (dimension, factor) for dimension, (_, units) in DIMENSIONS.items() for unit, factor in units.items()}
 _SAME = str.maketrans({"Ω": "Ω", "μ": "µ", "−": "-", "º": "°"})
 _NUMBER = re.compile(r"[+-]?(?:[0-9]{1,15}(?:\.[0-9]{1,15})?|\.[0-9]{1,15})")
@@ -92,6 +93,8 @@ def measure(text: str, *dimensions: str) -> Measure:
     Raises Unreadable, with a message for the writer, where it is none.
     """
     text = text.strip().translate(_SAME)
+    if len(text) > LONGEST:
+        raise Unreadable(f"`{text[:LONGEST]} ...` is no quantity")
     feet = _FEET.fullmatch(text)
     if feet and "length" in dimensions:
         return Measure(int(feet[1]) * 0.3048 + measure(feet[2], "length").value, "length")
@@ -130,7 +133,7 @@ def size(text: str) -> Size:
     """
     found = _SIZE.fullmatch(text.strip())
     if not found or not (found[1] or found[3]):
-        raise Unreadable(f"`{text}` is no conductor size; write `10 AWG`, `2/0 AWG`, `6 mm²` or `250 kcmil`")
+        raise Unreadable(f"`{text[:LONGEST]}` is no conductor size; write `10 AWG`, `2/0 AWG`, `6 mm²` or `250 kcmil`")
     if found[1]:
         if found[3] not in (None, "AWG"):
             raise Unreadable(f"`{text}`: only AWG sizes are written with `/0`")

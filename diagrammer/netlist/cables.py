@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from math import inf
 
 from diagrammer.netlist import legs
 from diagrammer.netlist.draft import Draft, Entry
-from diagrammer.netlist.model import Conductor, Inside, Joint, Leg, Node, Run, Stop, Terminal
+from diagrammer.netlist.model import Conductor, Inside, Joint, Leg, Node, Run, Stop, Terminal, Wire
 from diagrammer.netlist.path import Item, Path
 from diagrammer.netlist.spots import Spot, node_of, spot
 from diagrammer.netlist.stops import through_end
-from diagrammer.netlist.wires import Spec
+from diagrammer.netlist.wires import Hop, Spec
 from diagrammer.text.suggest import listed
 
 OPENS_NEUTRAL = ("rcd", "rcbo", "plug")
@@ -27,6 +28,7 @@ class Core:
 
 
 def add(draft: Draft, entry: Entry, path: Path, spec: Spec) -> None:
+    """The leg of a written ac path, its conductors, joints and runs, into the entry."""
     nodes = [node_of(draft, item) for item in path.items]
     if None in nodes or not legs.fits(draft, path, spec):
         return
@@ -36,15 +38,24 @@ def add(draft: Draft, entry: Entry, path: Path, spec: Spec) -> None:
     stops = [_stop(item, node, landings.get(n), n, len(nodes)) for n, (item, node) in enumerate(zip(path.items, nodes, strict=True))]
     numbers = _numbers(path)
     entry.legs.append(Leg("ac", tuple(stops), tuple("" if n is None else f"{entry.name}:a{n}" for n in numbers), False, path.place))
-    places = sorted(landings)
-    made: list[Conductor] = []
+    places, made, opened = sorted(landings), [], set(landings)
     for start, end in zip(places, places[1:], strict=False):
         for core in _cores(draft, path, spec, landings[start], landings[end], path.items[end]):
             chain = _chain(draft, path, nodes, start, end, core, landings[start])
             if chain is None:
                 return
+            opened.update(number for number, _, _ in chain)
             made += _pieces(entry, path, spec, numbers, stops, core, chain)
     entry.conductors += _runs(entry, spec, made)
+    _idle(draft, path, nodes, opened)
+
+
+def _idle(draft: Draft, path: Path, nodes: list[Node], opened: set[int]) -> None:
+    """A device through which no core goes."""
+    for number, (item, node) in enumerate(zip(path.items, nodes, strict=True)):
+        if number not in opened and not draft.say.problems:
+            core = "earth" if node.kind.name == "galvanic-isolator" else "core"
+            draft.say(item.place, f"no {core} of this cable goes through `{node.name}` ({node.kind.name})")
 
 
 def _numbers(path: Path) -> list[int | None]:
@@ -187,7 +198,7 @@ def _pieces(
         if not hops:
             entry.joints.append(Joint(entry.name, _side(core.name), core.name, a, b, path.place))
             continue
-        wire, hop = wires[hops[0]]
+        wire, hop = min((wires[n] for n in hops), key=_thinness)
         if core.name == "earth" and spec.earth:
             wire = replace(wire, size=spec.earth)
         if not wire.inside:
@@ -202,6 +213,13 @@ def _pieces(
             stops[i].place.to(stops[j].place), hop.size_place if hop else None, (stops[i].stud, stops[j].stud),
         ))
     return made
+
+
+def _thinness(wired: tuple[Wire, Hop | None]) -> float:
+    """[mm²] of one stretch: a core that passes a device whole counts as its thinnest, the unsaid last."""
+    from diagrammer.electrics.conductor import area  # here: few cables change size, and tables take time to load
+
+    return area(wired[0].size) if wired[0].size else inf
 
 
 def _runs(entry: Entry, spec: Spec, made: list[Conductor]) -> list[Conductor]:

@@ -11,7 +11,7 @@ from diagrammer.netlist.model import Wire
 from diagrammer.netlist.nodes import finish, read_accept
 from diagrammer.netlist.path import Item, Path, parse
 from diagrammer.netlist.stops import resolve
-from diagrammer.text.suggest import listed
+from diagrammer.text.suggest import listed, shortened
 from diagrammer.text.tree import Mapping, Scalar, Sequence, Tree
 
 ROLES = ("feed", "return", "ac", "series", "bond")
@@ -25,9 +25,11 @@ def read(draft: Draft, tree: Tree | None, base: Wire) -> None:
     if not isinstance(tree, Sequence):
         draft.say(tree.place, "`circuits` is a list: one entry `- {feed: ..., wire: ...}` a circuit")
         return
+    named: set[str] = set()
     for item in tree.items:
         if isinstance(item, Mapping):
-            _entry(draft, item, base)
+            draft.entries.append(_entry(draft, item, base))
+            _check_name(draft, item, draft.entries[-1], named)
         else:
             draft.say(item.place, "a circuit is a mapping: `{feed: a -> b, wire: ...}`")
     _name_devices(draft)
@@ -40,38 +42,54 @@ def read(draft: Draft, tree: Tree | None, base: Wire) -> None:
             returns.derive(draft, entry, wanted[id(entry)])
 
 
-def _entry(draft: Draft, tree: Mapping, base: Wire) -> None:
+def _entry(draft: Draft, tree: Mapping, base: Wire) -> Entry:
     values = {key.text: value for key, value in tree}
     for key, _ in tree:
         if key.text not in KEYS:
             draft.say.unknown(key.place, "entry of a circuit", key.text, KEYS)
-    roles = [role for role in ROLES if role in values]
-    _check_roles(draft, tree, roles)
-    no_return = isinstance(values.get("return"), Scalar) and values["return"].text == "none"
+    roles = [role for role in ROLES if role in values or role in tree.empty]
+    no_return = isinstance(values.get("return"), Scalar) and values["return"].text.strip() == "none"
+    _check_roles(draft, tree, roles, no_return)
     paths = {}
     for role in roles:
-        if role == "return" and no_return:
-            continue
-        path = _path(draft, role, values[role])
+        path = None if role in tree.empty or (role == "return" and no_return) else _path(draft, role, values[role])
         if path:
             paths[role] = path
-    place = paths[roles[0]].place if roles and roles[0] in paths else tree.place
-    entry = Entry(
-        _text(draft, values, "name"), "name" in values, place, paths, wires.read(values.get("wire"), base, draft.say),
-        _text(draft, values, "note"), no_return, read_accept(values["accept"], draft.say) if "accept" in values else {},
+    spec = wires.read(values.get("wire"), base, draft.say)
+    _check_wire(draft, roles, spec)
+    return Entry(
+        _text(draft, values, "name"), "name" in values, paths[roles[0]].place if roles and roles[0] in paths else tree.place,
+        paths, spec, _text(draft, values, "note"), no_return,
+        read_accept(values["accept"], draft.say) if "accept" in values else {},
     )
-    if entry.named and (not entry.name or ":" in entry.name or len(entry.name) > 80):
-        draft.say(values["name"].place, "a circuit's name is a short text without a colon")
-    if entry.named and any(other.named and other.name == entry.name for other in draft.entries):
-        draft.say(values["name"].place, f"two circuits are named `{entry.name}`")
-    draft.entries.append(entry)
 
 
-def _check_roles(draft: Draft, tree: Mapping, roles: list[str]) -> None:
+def _check_roles(draft: Draft, tree: Mapping, roles: list[str], no_return: bool) -> None:
     if not roles:
         draft.say(tree.place, f"a circuit has one of {listed(ROLES, 'or')}")
     elif len(roles) > 1 and roles != ["feed", "return"]:
         draft.say(tree.place, f"{listed(roles)} in one circuit", "Only feed and return go together: make two circuits.")
+    elif roles == ["return"] and no_return:
+        draft.say(tree.place, "a return of none without a feed is no circuit")
+
+
+def _check_wire(draft: Draft, roles: list[str], spec: wires.Spec) -> None:
+    """What is said of a wire that the circuit can't have."""
+    if spec.feed and "feed" not in roles:
+        draft.say(spec.place, "`feed` and `return` of a wire, in a circuit without a feed", "Write the wire without them.")
+    if (spec.cores or spec.earth) and roles and roles[0] != "ac":
+        draft.say(spec.place, f"`cores` and `earth` are of an ac cable; this circuit is a {roles[0]}")
+
+
+def _check_name(draft: Draft, tree: Mapping, entry: Entry, named: set[str]) -> None:
+    if not entry.named:
+        return
+    place = tree.get("name").place
+    if not entry.name or ":" in entry.name or len(entry.name) > 80:
+        draft.say(place, "a circuit's name is a short text without a colon")
+    if entry.name in named:
+        draft.say(place, f"two circuits are named `{shortened(entry.name)}`", "Give one another name.")
+    named.add(entry.name)
 
 
 def _path(draft: Draft, role: str, tree: Tree) -> Path | None:
@@ -99,35 +117,39 @@ def _written(draft: Draft) -> Iterable[Item]:
 def _name_devices(draft: Draft) -> None:
     """Make a node of each device: first those with a designation, so that no number is taken twice."""
     found = [(item, devices.read(item, draft.say)) for item in _written(draft)]
-    names: dict[int, str] = {}
+    taken = set(draft.nodes)
     for item, device in found:
-        if not device.designation:
-            continue
-        if device.designation in draft.nodes or device.designation in names.values():
+        if device.designation in taken:
             draft.say(item.place, f"`{device.designation}` is the name of another node already",
                       "Write the designation alone where the same device is meant.")
-        names[id(item)] = device.designation
-    taken, last = {*draft.nodes, *names.values()}, {}
+        elif device.designation:
+            taken.add(device.designation)
+    last: dict[str, int] = {}
     for item, device in found:
-        name = names.get(id(item)) or devices.numbered(device.kind.letter, taken, last)
+        name = device.designation or devices.numbered(device.kind.letter, taken, last)
         taken.add(name)
         draft.written[id(item)] = name
         draft.nodes[name] = finish(name, device.place, device.kind, device.given, device.places, draft.practice, False, {})
 
 
 def _name_circuits(entries: list[Entry]) -> None:
-    """Unnamed circuits are called by their ends."""
+    """Unnamed circuits are called by their ends, numbered where that is the same."""
     taken = {entry.name for entry in entries if entry.named}
+    last: dict[str, int] = {}
     for entry in entries:
         if entry.named or not entry.paths:
             continue
         items = next(iter(entry.paths.values())).items
-        name, number = f"{items[0].name} to {items[-1].name}", 1
-        entry.name = name
-        while entry.name in taken:
+        ends = f"{items[0].name} to {items[-1].name}"
+        number = last.get(ends, 0) + 1
+        while _numbered(ends, number) in taken:
             number += 1
-            entry.name = f"{name} {number}"
+        last[ends], entry.name = number, _numbered(ends, number)
         taken.add(entry.name)
+
+
+def _numbered(ends: str, number: int) -> str:
+    return ends if number == 1 else f"{ends} {number}"
 
 
 def _legs(draft: Draft, entry: Entry) -> None:

@@ -7,10 +7,10 @@ import re
 from diagrammer import quantity
 from diagrammer.kinds.kind import Field
 from diagrammer.netlist.complaints import Complaints
-from diagrammer.text.suggest import listed
+from diagrammer.text.suggest import listed, nearest, shortened
 from diagrammer.text.tree import Mapping, Scalar, Sequence, Tree
 
-MANY = 1_000_000  # no count of the trade is larger
+MANY = 1000  # no count of the trade is larger
 
 
 class Unfit(Exception):
@@ -39,7 +39,9 @@ def _within(value: object, field: Field, text: str) -> None:
     if not isinstance(low, (int, float)) or isinstance(low, bool):
         return
     if (field.least is not None and low < field.least) or (field.most is not None and high > field.most):
-        bounds = [f"{word} {bound:g}" for word, bound in (("at least", field.least), ("at most", field.most)) if bound is not None]
+        unit = f" {quantity.DIMENSIONS[field.form.dimensions[0]][0]}" if field.form.dimensions else ""
+        ends = (("at least", field.least), ("at most", field.most))
+        bounds = [f"{word} {bound:g}{unit}" for word, bound in ends if bound is not None]
         raise Unfit(f"`{text}` is out of range: {' and '.join(bounds)}")
 
 
@@ -49,13 +51,12 @@ def _quantity(text: str, field: Field) -> float | quantity.Measure:
     return measure.value if len(field.form.dimensions) == 1 else measure
 
 
-
 def _window(text: str, field: Field) -> object:
-    ends = re.split(r"\s*\.\.\s*", text)
+    ends = [end.strip() for end in text.split("..")]
     if len(ends) == 1:
         return _quantity(text, field)
     if len(ends) != 2:
-        raise Unfit(f"`{text}`: a range is `LOW .. HIGH`")
+        raise Unfit(f"`{shortened(text)}`: a range is `LOW .. HIGH`")
     unit = re.sub(r"^[-+0-9./\s]+", "", ends[1])
     low = ends[0] if re.search(r"[^-+0-9.\s]", ends[0]) else f"{ends[0]} {unit}"
     low, high = _quantity(low, field), _quantity(ends[1], field)
@@ -66,19 +67,21 @@ def _window(text: str, field: Field) -> object:
 
 def _word(text: str, field: Field) -> str:
     if text not in field.form.words:
-        raise Unfit(f"`{text}` is not one of {listed(field.form.words)}")
+        near = nearest(text, field.form.words)
+        meant = f"did you mean `{near[0]}`?" if near else f"it is one of {listed(field.form.words, 'or')}"
+        raise Unfit(f"`{shortened(text)}` can't be written here; {meant}")
     return text
 
 
 def _yes_no(text: str, field: Field) -> bool:
     if text not in ("yes", "no"):
-        raise Unfit(f"`{text}`: write yes or no")
+        raise Unfit(f"`{shortened(text)}`: write yes or no")
     return text == "yes"
 
 
 def _count(text: str, field: Field) -> int:
     if not re.fullmatch(r"[0-9]{1,7}", text) or not 1 <= int(text) <= MANY:
-        raise Unfit(f"`{text}`: a whole number from 1 is wanted")
+        raise Unfit(f"`{shortened(text)}`: a whole number from 1 is wanted")
     return int(text)
 
 
@@ -88,7 +91,7 @@ def _number(text: str, field: Field) -> float:
     if bare:
         return float(text)
     if not field.form.dimensions:
-        raise Unfit(f"`{text}`: a number is wanted")
+        raise Unfit(f"`{shortened(text)}`: a number is wanted")
     return _quantity(text, field)
 
 

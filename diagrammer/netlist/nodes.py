@@ -2,18 +2,19 @@
 
 from __future__ import annotations
 
-import difflib
+from collections.abc import Collection
 from collections.abc import Mapping as MappingType
 
 from diagrammer.kinds import DEVICES, KINDS
 from diagrammer.kinds.kind import SHARED, Field, Kind, Values
 from diagrammer.netlist import fields
 from diagrammer.netlist.complaints import Complaints
+from diagrammer.netlist.everyday import EVERYDAY
 from diagrammer.netlist.model import Node
 from diagrammer.netlist.path import NAME
-from diagrammer.quantity import Measure
+from diagrammer.quantity import DIMENSIONS, Measure
 from diagrammer.text.place import Place
-from diagrammer.text.suggest import listed
+from diagrammer.text.suggest import did_you_mean, listed, shortened
 from diagrammer.text.tree import Mapping, Scalar, Tree
 
 Parts = MappingType[str, Mapping]
@@ -44,8 +45,8 @@ def read(tree: Tree | None, practice: str, parts: Parts, say: Complaints) -> dic
 def _good_name(key: Scalar, say: Complaints) -> bool:
     if key.text in DEVICES:
         say(key.place, f"`{key.text}` is the word for a device and can't be the name of a node")
-    elif not NAME.fullmatch(key.text) or len(key.text) > 80:
-        say(key.place, f"`{key.text[:80]}` can't be a name", "Names have letters, digits, - and _, and no - at the end.")
+    elif len(key.text) > 80 or not NAME.fullmatch(key.text):
+        say(key.place, f"`{shortened(key.text)}` can't be a name", "Names have letters, digits, - and _, and no - at the end.")
     else:
         return True
     return False
@@ -59,16 +60,16 @@ def _node(key: Scalar, value: Tree, practice: str, parts: Parts, say: Complaints
     part = entries.get("part")
     if part:
         entries = {**_part(part[1], parts, say), **entries}
-    kind = _kind(key, entries.pop("kind", None), say)
-    if not kind:
+    if "kind" in value.empty:
         return None
-    return make(key.text, key.place, kind, entries, practice, say)
+    kind = _kind(key, entries.pop("kind", None), say)
+    return make(key.text, key.place, kind, entries, practice, say, empty=value.empty) if kind else None
 
 
 def _part(tree: Tree, parts: Parts, say: Complaints) -> dict[str, tuple[Scalar, Tree]]:
     name = tree.text if isinstance(tree, Scalar) else ""
     if name not in parts:
-        say.unknown(tree.place, "part", name, parts)
+        say.unknown(tree.place, "part", name, parts, "List the file that holds it under `parts`.")
         return {}
     return {key.text: (key, value) for key, value in parts[name]}
 
@@ -77,18 +78,23 @@ def _kind(key: Scalar, entry: tuple[Scalar, Tree] | None, say: Complaints) -> Ki
     if entry is None:
         say(key.place, f"node `{key.text}` has no kind", "Write `kind: ...`.")
         return None
-    tree = entry[1]
-    name = tree.text if isinstance(tree, Scalar) else ""
+    name = entry[1].text if isinstance(entry[1], Scalar) else ""
     if name not in KINDS:
-        near = difflib.get_close_matches(name[:60], KINDS, n=1, cutoff=0.6)
-        say(tree.place, f"there is no kind `{name}`", f"Did you mean `{near[0]}`?" if near else f"There is {listed(KINDS)}.")
+        say(entry[1].place, f"there is no kind `{shortened(name)}`", _other_kind(name))
         return None
     return KINDS[name]
 
 
+def _other_kind(name: str) -> str:
+    meant = EVERYDAY.get(name.casefold().replace("-", " ").replace("_", " "))
+    if meant:
+        return f"Write {listed([f'`kind: {kind}`' for kind in meant], 'or')}."
+    return did_you_mean(name, KINDS) or f"There is {listed(KINDS)}."
+
+
 def make(
     name: str, place: Place, kind: Kind, entries: MappingType[str, tuple[Scalar, Tree]], practice: str, say: Complaints,
-    declared: bool = True,
+    declared: bool = True, empty: Collection[str] = (),
 ) -> Node:
     """A node from its entries; what is missing or wrong is said."""
     known = {field.name: field for field in (*kind.fields, *SHARED)}
@@ -105,8 +111,8 @@ def make(
             places[key.text] = tree.place
             if value is not None:
                 given[key.text] = value
-    _settle(given, places, known, say)
-    _missing(name, place, kind, places, say)
+    _settle(given, places, known, kind, practice, say)
+    _missing(name, place, kind, {*places, *empty}, say)
     return finish(name, place, kind, given, places, practice, declared, accept)
 
 
@@ -123,7 +129,7 @@ def finish(
     return Node(name, kind, values, place, places, declared, ports, accept)
 
 
-def _missing(name: str, place: Place, kind: Kind, places: MappingType[str, Place], say: Complaints) -> None:
+def _missing(name: str, place: Place, kind: Kind, places: Collection[str], say: Complaints) -> None:
     missing = [field.name for field in kind.fields if field.required and field.name not in places]
     if missing:
         say(place, f"{kind.name} `{name}` needs {listed(missing)}")
@@ -132,20 +138,28 @@ def _missing(name: str, place: Place, kind: Kind, places: MappingType[str, Place
             say(place, f"{kind.name} `{name}` needs {listed(group, 'or')}")
 
 
-def _settle(given: dict[str, object], places: MappingType[str, Place], known: MappingType[str, Field], say: Complaints) -> None:
+def _settle(
+    given: dict[str, object], places: MappingType[str, Place], known: MappingType[str, Field], kind: Kind, practice: str,
+    say: Complaints,
+) -> None:
     """A field of several dimensions is kept in its first: Wh become Ah, V/°C become %/°C, A become W."""
     for name, value in list(given.items()):
         if not isinstance(value, Measure):
             continue
         first = known[name].form.dimensions[0]
-        base = _base(name, first, given)
+        base = _base(name, first, given) or (Values(given, practice).mains if _is_mains(known) else None)
         if value.dimension == first:
             given[name] = value.value
         elif base is None:
             del given[name]
-            say(places[name], f"{name}: in this unit it can't be understood without the voltage")
+            say(places[name], f"{name}: in this unit it can't be understood without one voltage", f"Write it in {DIMENSIONS[first][0]}.")
         else:
             given[name] = _FROM[value.dimension](value.value, base)
+
+
+def _is_mains(known: MappingType[str, Field]) -> bool:
+    """Whether the unsaid voltage of a node is that of the public supply."""
+    return "phases" in known and "voltage" in known and not known["voltage"].required
 
 
 _FROM = {
@@ -178,16 +192,17 @@ def read_accept(tree: Tree, say: Complaints) -> dict[str, tuple[str, Place]]:
 
 
 def _check_pairs(nodes: MappingType[str, Node], say: Complaints) -> None:
+    """Nodes that fields name are there; on a pair returns can land."""
     for node in nodes.values():
         for field in node.kind.fields:
-            named = node.get(field.name)
-            if field.form.sort not in ("node", "nodes") or not named:
-                continue
-            for name in (named,) if isinstance(named, str) else named:
+            named = node.get(field.name) if field.form.sort in ("node", "nodes") else None
+            for name in (named,) if isinstance(named, str) else named or ():
                 if name not in nodes:
-                    say.unknown(node.places[field.name], "node", name, nodes)
+                    say.unknown(node.places[field.name], "node", name, nodes, "Declare it under `nodes`.")
+                elif field.name == "pair" and name == node.name:
+                    say(node.places[field.name], f"`{name}` can't be its own pair: feed and return would be joined")
                 elif field.name == "pair" and not way_back_of_pair(nodes[name]):
-                    say(node.places[field.name], f"`{name}` is a {nodes[name].kind.name}: no return can land there")
+                    say(node.places[field.name], f"`{name}` ({nodes[name].kind.name}) can't be a pair: no return lands there")
 
 
 def way_back_of_pair(node: Node) -> str:

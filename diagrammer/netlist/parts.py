@@ -5,8 +5,9 @@ from __future__ import annotations
 from pathlib import Path
 
 from diagrammer.netlist.complaints import Complaints
-from diagrammer.text.source import LIMIT, decode
 from diagrammer.text.finding import Problem
+from diagrammer.text.source import LIMIT, decode
+from diagrammer.text.suggest import shortened
 from diagrammer.text.tree import Mapping, Scalar, Sequence, Tree, parse
 
 MOST = 50  # files
@@ -33,20 +34,22 @@ def _file(item: Scalar, folder: Path | None, say: Complaints) -> dict[str, Mappi
         with path.open("rb") as file:
             data = file.read(LIMIT + 1)
     except OSError as error:
-        say(item.place, f"`{item.text}` can't be read: {error.strerror or error}")
+        say(item.place, f"`{shortened(item.text)}` can't be read: {error.strerror or error}")
         return {}
-    text = decode(data, str(path))
+    text = decode(data, str(folder / item.text))
     if isinstance(text, Problem):
         say(text.at, text.message, text.help)
         return {}
     tree, problems = parse(text)
     say.problems += problems
     if not isinstance(tree, Mapping):
-        say(item.place, f"`{item.text}` holds no parts", "A parts file is `name: {kind: ..., ...}`, one entry a part.")
+        say(item.place, f"`{shortened(item.text)}` holds no parts", "A parts file is `name: {kind: ..., ...}`, one entry a part.")
         return {}
     for key, value in tree:
         if not isinstance(value, Mapping):
-            say(value.place, f"part `{key.text}` is a mapping: {{kind: ..., ...}}")
+            say(value.place, f"part `{shortened(key.text)}` is a mapping: {{kind: ..., ...}}")
+        elif value.key("part"):
+            say(value.key("part").place, f"part `{shortened(key.text)}` is made of another part", "Write its fields out.")
     return {key.text: value for key, value in tree if isinstance(value, Mapping)}
 
 
@@ -60,9 +63,9 @@ def _inside(item: Scalar, folder: Path | None, say: Complaints) -> Path | None:
         path = (base / item.text).resolve()
         outside = Path(item.text).is_absolute() or not path.is_relative_to(base)
     except (OSError, ValueError, RuntimeError):
-        say(item.place, f"`{item.text}` is no path of a file")
+        say(item.place, f"`{shortened(item.text)}` is no path of a file")
         return None
     if outside:
-        say(item.place, f"`{item.text}` leaves the netlist's own folder", "Keep parts files below it.")
+        say(item.place, f"`{shortened(item.text)}` leaves the netlist's own folder", "Keep parts files below it.")
         return None
     return path

@@ -9,7 +9,7 @@ from diagrammer.kinds.kind import DURATION, NUMBER, TEMPERATURE, Field
 from diagrammer.netlist import circuits, fields, nodes, parts, wires
 from diagrammer.netlist.complaints import Complaints
 from diagrammer.netlist.draft import Draft, Entry
-from diagrammer.netlist.model import Circuit, Inside, Site, System, Terminal
+from diagrammer.netlist.model import Circuit, Inside, Node, Site, System, Terminal
 from diagrammer.text.finding import Problem
 from diagrammer.text.place import Place
 from diagrammer.text.source import Source, source
@@ -47,7 +47,7 @@ def _system(tree: Mapping, text: Source, folder: Path | None, say: Complaints) -
         if key.text not in KEYS:
             say.unknown(key.place, "section", key.text, KEYS)
     for key in ("nodes", "circuits"):
-        if key not in values and not any(problem.at.line == 1 for problem in say.problems):
+        if key not in values and key not in tree.empty:
             say(Place(text.file, 1, 1, 1, 2), f"there are no `{key}`", "A netlist has `nodes` and `circuits`.")
     practice = _practice(values.get("practice"), say)
     known = parts.read(values.get("parts"), folder, say)
@@ -121,13 +121,19 @@ def _texts(tree: Tree | None, known: tuple[str, ...], what: str, say: Complaints
 def _terminals(draft: Draft) -> dict[str, Terminal]:
     terminals: dict[str, Terminal] = {}
     for node in draft.nodes.values():
-        if node.name in draft.in_ac:
-            continue
         for port in node.ports:
+            if node.name in draft.in_ac and port.form == "contact":
+                continue  # its contacts are those of the cores
             for local in port.terminals():
                 name = node.terminal(local)
                 terminals[name] = Terminal(name, node.name, port.name, _pole(port, local))
-    return {**terminals, **draft.cores}
+    terminals |= draft.cores
+    for entry in draft.entries:
+        for one in (*entry.conductors, *entry.joints):
+            for end in (one.a, one.b):
+                if end not in terminals:
+                    draft.say(one.place, f"`{end}` stands in an ac circuit, too", "A device is either in ac or in dc.")
+    return terminals
 
 
 def _pole(port, local: str) -> str:
@@ -161,20 +167,26 @@ def _interlocks(tree: Tree | None, draft: Draft) -> tuple[tuple[str, ...], ...]:
     if not isinstance(tree, Sequence) or not all(isinstance(item, Sequence) for item in tree.items):
         draft.say(tree.place, "`interlocks` is a list of lists: [[Q-shore, Q-generator]]")
         return ()
-    groups = []
     for group in tree.items:
         for item in group.items:
-            _known(draft, item)
-        groups.append(tuple(item.text for item in group.items if isinstance(item, Scalar)))
-        if len(group.items) < 2:
-            draft.say(group.place, "an interlock needs two devices or more")
-    return tuple(groups)
+            if _known(draft, item) and not _opens(draft.nodes[item.text]):
+                kind = draft.nodes[item.text].kind.name
+                draft.say(item.place, f"`{item.text}` ({kind}) has no contact that an interlock could hold open")
+        if len({item.text for item in group.items if isinstance(item, Scalar)}) < 2:
+            draft.say(group.place, "an interlock is between two devices or more")
+    return tuple(tuple(item.text for item in group.items if isinstance(item, Scalar)) for group in tree.items)
 
 
-def _known(draft: Draft, item: Tree) -> None:
+def _opens(node: Node) -> bool:
+    forms = {inner.form for inner in node.kind.inside(node.values)} if node.ports else {"contact"}
+    return bool(forms & {"contact", "overcurrent"})
+
+
+def _known(draft: Draft, item: Tree) -> bool:
     name = item.text if isinstance(item, Scalar) else ""
     if name not in draft.nodes:
         draft.say.unknown(item.place, "node", name, draft.nodes)
+    return name in draft.nodes
 
 
 def _states(tree: Tree | None, draft: Draft) -> dict[str, dict[str, str]]:

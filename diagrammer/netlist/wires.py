@@ -13,13 +13,14 @@ from diagrammer import quantity
 from diagrammer.netlist.complaints import Complaints
 from diagrammer.netlist.model import Wire
 from diagrammer.text.place import Place
-from diagrammer.text.suggest import listed
+from diagrammer.text.suggest import listed, shortened
 from diagrammer.text.tree import Mapping, Scalar, Sequence, Tree
 
 KEYS = ("size", "length", "hops", "parallel", "insulation", "material", "in", "bundle", "ambient",
         "terminals", "cores", "earth", "feed", "return")
 PLACES = (*Wire.SHEATHS, "air", "panel", "engine-space", "bilge", "free")
 MATERIALS = ("copper", "tinned", "aluminium")
+_ADVICE = "Write both with a space between, as `10 AWG 2 m`; sizes are in AWG, mm² or kcmil."
 _RUN = re.compile(r"(?:([0-9]{1,2})\s+parallel\b)?\s*([1-4]/0(?:\s*AWG)?(?![0-9/])|[0-9.]+\s*(?:AWG|mm²|mm2|kcmil))?\s*(.*)")
 
 
@@ -82,22 +83,37 @@ def _hops(tree: Sequence, say: Complaints) -> tuple[Hop, ...]:
 
 
 def _run(scalar: Scalar, say: Complaints) -> Hop:
-    text = scalar.text.strip()
-    if re.match(r"[0-9]+\s*[x×]\s*[0-9]", text):
-        say(scalar.place, f"`{text}`: cores or conductors?", "Write `2 parallel 70 mm²`; cores follow from the circuit.")
+    text = " ".join(scalar.text.split())
+    if re.match(r"[0-9]+ ?[x×] ?[0-9]", text):
+        say(scalar.place, f"`{shortened(text)}`: cores or conductors?", "Write `2 parallel 70 mm²`; cores follow from the circuit.")
         return Hop(scalar.place)
     parallel, size, length = _RUN.fullmatch(text).groups()
     try:
         return Hop(
             scalar.place,
             quantity.size(size) if size else None,
-            int(parallel) if parallel else None,
+            _count(parallel) if parallel else None,
             _length(length) if length else None,
             scalar.place if size else None,
         )
     except quantity.Unreadable as wrong:
-        say(scalar.place, f"wire: {wrong}", "An entry is size and length, as `10 AWG 2 m`." if "," in text else "")
+        say(scalar.place, *_unreadable(text, length or "", str(wrong)))
         return Hop(scalar.place)
+
+
+def _unreadable(text: str, length: str, wrong: str) -> tuple[str, str]:
+    """Message and help: what is left is a length with a wrong unit, or no size and length at all."""
+    if re.fullmatch(r"[0-9./]+( ?[^\s0-9]+)?", length):
+        return f"wire: {wrong}", ""
+    if not length:
+        return f"wire: {wrong}", _ADVICE
+    return f"wire: `{shortened(text)}` is no size and length", _ADVICE
+
+
+def _count(text: str) -> int:
+    if not 1 <= int(text) <= 20:
+        raise quantity.Unreadable(f"`{text} parallel`: from 1 to 20 conductors run in parallel")
+    return int(text)
 
 
 def _length(text: str) -> float:
@@ -109,23 +125,25 @@ def _length(text: str) -> float:
 
 def _mapping(tree: Mapping, base: Wire, say: Complaints, nested: bool) -> Spec:
     values: dict[str, Tree] = {}
+    known = [key for key in KEYS if not (nested and key in ("feed", "return"))]
     for key, value in tree:
-        if key.text not in KEYS or (nested and key.text in ("feed", "return")):
-            say.unknown(key.place, "wire entry", key.text, KEYS)
-        else:
+        if key.text in known:
             values[key.text] = value
+        else:
+            say.unknown(key.place, "entry of a wire", key.text, known)
     wire = replace(base, **_of_wire(values, say))
     hops, is_list = _entries(values, tree.place, say)
     spec = Spec(wire, hops, is_list, tree.place, _cores(values, say), _size(values.get("earth"), say))
     if "feed" not in values and "return" not in values:
         return spec
     feed = _over(spec, read(values.get("feed"), wire, say, nested=True))
-    back = read(values["return"], replace(wire, size=None), say, nested=True) if "return" in values else None
+    back = read(values["return"], replace(feed.base, size=None), say, nested=True) if "return" in values else None
     return replace(spec, feed=feed, back=back)
 
 
 def _over(outer: Spec, inner: Spec) -> Spec:
-    return replace(inner, cores=inner.cores or outer.cores, earth=inner.earth or outer.earth,
+    """The feed's own wire, over what is said for feed and return together."""
+    return replace(inner, cores=inner.cores or outer.cores, earth=inner.earth or outer.earth, place=inner.place or outer.place,
                    hops=inner.hops or outer.hops, listed=inner.listed if inner.hops else outer.listed)
 
 

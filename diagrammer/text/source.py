@@ -4,13 +4,17 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass, field
+from itertools import islice
 
 from diagrammer.text.finding import Problem
 from diagrammer.text.place import Place
 
 LIMIT = 4 * 1024 * 1024  # [bytes] some thirty thousand circuits; beyond it is no netlist
 
-_ODD = re.compile("[^\t\n\x20-\x7e\xa0-\u2027\u202f-\ud7ff\ue000-\ufefe\uff00-\ufffd\U00010000-\U0010ffff]")
+_ODD = re.compile(  # control characters, unpaired surrogates, marks without a width but joiners, direction marks
+    "[^\t\n\x20-\x7e\xa0-\u061b\u061d-\u200a\u200c\u200d\u2010-\u2027\u202f-\u205f\u2070-\ud7ff\ue000-\ufefe\uff00-\ufffd\U00010000-\U0010ffff]"
+)
+_SPACES = dict.fromkeys(map(ord, "\xa0\u1680\u2000\u2001\u2002\u2003\u2004\u2005\u2006\u2007\u2008\u2009\u200a\u202f\u205f\u3000"), " ")
 
 
 @dataclass(frozen=True)
@@ -25,7 +29,9 @@ class Source:
 
 
 def source(text: str, file: str) -> Source:
+    """Lines end in one way, and a space is a space: no-break and thin ones read alike, in the same columns."""
     text = text.removeprefix("\ufeff").replace("\r\n", "\n").replace("\r", "\n")
+    text = text if text.isascii() else text.translate(_SPACES)
     return Source(file, text, tuple(text.split("\n")))
 
 
@@ -37,8 +43,8 @@ def decode(data: bytes, file: str) -> Source | Problem:
     try:
         return source(data.decode("utf-8"), file)
     except UnicodeDecodeError as error:
-        before = data[: error.start].decode("utf-8").replace("\r\n", "\n").replace("\r", "\n")
-        line, column = before.count("\n") + 1, len(before) - (before.rfind("\n") + 1) + 1
+        before = source(data[: error.start].decode("utf-8"), file).lines
+        line, column = len(before), len(before[-1]) + 1
         return Problem(
             Place(file, line, column, line, column + 1),
             f"byte {data[error.start]:#04x} is not UTF-8", "Save the file as UTF-8.",
@@ -46,7 +52,7 @@ def decode(data: bytes, file: str) -> Source | Problem:
 
 
 def odd_characters(text: Source) -> tuple[Problem, ...]:
-    """Tabs outside comments, control characters, invisible marks that turn the reading direction."""
+    """Tabs outside comments, control characters, invisible marks such as those that turn the reading direction."""
     found = []
     for number, line in enumerate(text.lines, 1):
         if line.isascii() and line.isprintable():
@@ -55,7 +61,7 @@ def odd_characters(text: Source) -> tuple[Problem, ...]:
         tab = line.find("\t")
         if tab >= 0 and not (comment and comment.start() < tab):
             found.append(Problem(text.place(number, tab + 1), "a tab", "Use spaces."))
-        for odd in list(_ODD.finditer(line))[:3]:
+        for odd in islice(_ODD.finditer(line), 3):
             code = f"U+{ord(odd.group()):04X}"
             found.append(Problem(text.place(number, odd.start() + 1), f"the invisible character {code}", "Remove it."))
         if len(found) > 20:

@@ -15,8 +15,10 @@ import yaml
 from diagrammer.text.finding import Problem
 from diagrammer.text.place import Place
 from diagrammer.text.source import Source, odd_characters
+from diagrammer.text.suggest import shortened
 
-DEPTH = 30  # a netlist needs five levels
+DEPTH = 30  # levels; a netlist needs five
+LENGTH = 4000  # characters of one text; a long path has two hundred
 _Loader = getattr(yaml, "CBaseLoader", yaml.BaseLoader)
 
 
@@ -43,16 +45,14 @@ class Scalar:
         if not self.plain:
             column += 1
         for char in self.text:
-            if char in " \n":
-                spots.append((line, column))
-                if lines[line - 1][column - 1 :].strip():
-                    column += 1
-                    continue
-                line, column = _next_word(lines, line)
-                continue
-            if line > len(lines) or lines[line - 1][column - 1 : column] != char:
+            if line > len(lines):
                 return []
             spots.append((line, column))
+            if char in " \n" and not lines[line - 1][column - 1 :].strip():
+                line, column = _next_word(lines, line)
+                continue
+            if char != "\n" and lines[line - 1][column - 1 : column] != char:
+                return []
             column += 1
         return spots
 
@@ -70,6 +70,7 @@ class Mapping:
     entries: tuple[tuple[Scalar, Tree], ...]
     place: Place
     flow: bool = False
+    empty: frozenset[str] = frozenset()  # keys that stand there without a value
 
     def __iter__(self) -> Iterator[tuple[Scalar, Tree]]:
         return iter(self.entries)
@@ -116,23 +117,26 @@ class _Builder:
     def unreadable(self, error: yaml.MarkedYAMLError) -> None:
         mark = error.problem_mark or error.context_mark
         said = " ".join(str(part) for part in (error.context, error.problem) if part)
-        line, column = (mark.line, mark.column) if mark else (0, 0)
-        line = min(line, len(self.source.lines) - 1)
-        self.problems.append(Problem(self.source.place(line + 1, column + 1), f"this is not YAML: {said}", _advice(said)))
+        line, column = self.spot(mark) if mark else (1, 1)
+        self.problems.append(Problem(self.source.place(line, column), f"this is not YAML: {said}", _advice(said)))
+
+    def spot(self, mark: yaml.Mark) -> tuple[int, int]:
+        """Line and column of a mark, inside the text."""
+        line = min(mark.line, len(self.source.lines) - 1)
+        return line + 1, min(mark.column, len(self.source.lines[line])) + 1
 
     def place(self, event: yaml.Event) -> Place:
-        start, end = event.start_mark, event.end_mark
-        return Place(self.source.file, start.line + 1, start.column + 1, end.line + 1, end.column + 1)
+        return Place(self.source.file, *self.spot(event.start_mark), *self.spot(event.end_mark))
 
     def take(self, event: yaml.Event) -> None:
         if isinstance(event, yaml.DocumentStartEvent) and self.root is not None:
             self.stop(self.place(event), "a second document", "A netlist is one document: remove the `---`.")
         if getattr(event, "anchor", None) or isinstance(event, yaml.AliasEvent):
             self.stop(self.place(event), "an anchor or alias (`&`, `*`)", "Write the value out, or use `parts`.")
-        if getattr(event, "tag", None) not in (None, "!"):
+        if getattr(event, "tag", None) is not None:
             self.stop(self.place(event), "a tag (`!`)", "Put quotes round a text that begins with `!`.")
         if isinstance(event, yaml.ScalarEvent):
-            self.add(Scalar(event.value, self.place(event), self.source, event.style is None or event.style == ""))
+            self.scalar(event)
         elif isinstance(event, (yaml.MappingStartEvent, yaml.SequenceStartEvent)):
             if len(self.stack) >= DEPTH:
                 self.stop(self.place(event), f"nested more than {DEPTH} levels deep")
@@ -144,6 +148,12 @@ class _Builder:
         self.problems.append(Problem(place, message, advice))
         raise _Stop
 
+    def scalar(self, event: yaml.ScalarEvent) -> None:
+        place = self.place(event)
+        if len(event.value) > LENGTH:
+            self.problems.append(Problem(place, f"a text of {len(event.value):,} characters; at most {LENGTH:,} are read"))
+        self.add(Scalar(event.value[:LENGTH], place, self.source, not event.style))
+
     def add(self, tree: Tree) -> None:
         if self.stack:
             self.stack[-1][1].append(tree)
@@ -152,36 +162,48 @@ class _Builder:
 
     def close(self, event: yaml.Event) -> None:
         start, items = self.stack.pop()
-        place = self.place(start).to(self.place(event))
+        place, flow = self.place(start).to(self.place(event)), bool(start.flow_style)
         if isinstance(start, yaml.SequenceStartEvent):
-            self.add(Sequence(tuple(items), place, bool(start.flow_style)))
+            for item in items:
+                if _is_empty(item):
+                    self.problems.append(Problem(item.place, "an entry of a list is empty", "Write it or remove it."))
+            self.add(Sequence(tuple(item for item in items if not _is_empty(item)), place, flow))
         else:
-            self.add(Mapping(self.entries(items, bool(start.flow_style)), place, bool(start.flow_style)))
+            self.add(self.mapping(items, place, flow))
 
-    def entries(self, items: list[Tree], flow: bool) -> tuple[tuple[Scalar, Tree], ...]:
+    def mapping(self, items: list[Tree], place: Place, flow: bool) -> Mapping:
         seen: dict[str, Scalar] = {}
-        entries = []
+        entries, empty = [], set()
         for key, value in zip(items[::2], items[1::2], strict=True):
             if not isinstance(key, Scalar):
                 self.problems.append(Problem(key.place, "a key must be a single word or phrase"))
             elif key.text in seen:
-                first = seen[key.text].place
-                self.problems.append(
-                    Problem(key.place, f"`{key.text}` a second time (the first is in line {first.line})", "Keep one.")
-                )
-            elif isinstance(value, Scalar) and value.text == "" and value.plain:
-                seen[key.text] = key
-                self.problems.append(Problem(key.place, *_empty(key.text, flow)))
+                line = seen[key.text].place.line
+                message = f"`{shortened(key.text)}` a second time (the first is in line {line})"
+                self.problems.append(Problem(key.place, message, "Keep one."))
+            elif _is_empty(value):
+                before = entries[-1][1] if entries else None
+                self.problems.append(Problem(key.place, *_empty(key.text, flow, before)))
+                empty.add(key.text)
             else:
-                seen[key.text] = key
                 entries.append((key, value))
-        return tuple(entries)
+            if isinstance(key, Scalar):
+                seen.setdefault(key.text, key)
+        return Mapping(tuple(entries), place, flow, frozenset(empty))
 
 
-def _empty(key: str, flow: bool) -> tuple[str, str]:
-    if flow and not key.isidentifier():
+def _is_empty(tree: Tree) -> bool:
+    return isinstance(tree, Scalar) and tree.text == "" and tree.plain
+
+
+def _empty(key: str, flow: bool, before: Tree | None) -> tuple[str, str]:
+    if flow and key[:1].isdigit():
+        if isinstance(before, Scalar) and before.text[-1:].isdigit() and key[:3].isdigit():
+            return f"`{key}` stands alone", "A comma parts entries inside { }: write a number without a thousands mark."
         return f"`{key}` stands alone", "A comma parts entries inside { }: part size and length by a space."
-    return f"`{key}` has no value", "Write a value or remove the line."
+    if flow:
+        return f"`{shortened(key)}` has no value", "Inside { } an entry is `name: value`; a comma parts it from the next."
+    return f"`{shortened(key)}` has no value", "Write a value behind it, indent what belongs to it, or remove the line."
 
 
 def _advice(said: str) -> str:
