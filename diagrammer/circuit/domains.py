@@ -114,19 +114,30 @@ def _uncontrolled(view: View) -> Iterator[Uncontrolled]:
     if "raw" not in roles.values():
         return
     bench, kinds = Bench(view), {name: node.kind.name for name, node in view.system.nodes.items()}
-    met = []
+    met, meant = [], _meant_for_raw(view)
     for live in view.positions.live():
         raw = tuple(t for t in live.terminals if roles.get(t) == "raw")
         stored = tuple(t for t in live.terminals if roles.get(t) == "storage")
         if any(kinds[node_of(t)] == "dump controller" and view.side(t) == "+" for t in live.terminals):
             raw = tuple(t for t in raw if kinds[node_of(t)] == "pv")
         if raw and stored:
-            met.append(Conflict(live.terminals, raw, stored, live.combination.open))
+            wrong = raw + tuple(t for t in live.terminals if t in meant)
+            met.append(Conflict(live.terminals, wrong, stored, live.combination.open, about=raw))
     for conflict in merged(met):
-        cut = bench.cut(conflict, besides=set(map(node_of, conflict.wrong)))
+        sources = tuple(dict.fromkeys(map(node_of, conflict.about)))
+        cut = bench.cut(conflict, besides=sources)
         for key in cut.keys:
             path = bench.path(cut, key)
-            yield Uncontrolled("uncontrolled-source", **bench.where(key), path=path, source=path[-1], bank=path[0])
+            source = path[-1] if path[-1] in sources else sources[0]
+            yield Uncontrolled("uncontrolled-source", **bench.where(key), path=path, source=source, bank=path[0])
+
+
+def _meant_for_raw(view: View) -> frozenset[str]:
+    """The live terminals of the ports that pv and turbines are meant to land on."""
+    return frozenset(
+        t for (name, port) in view.ports for t in view.hot(name, port)
+        if port == "pv" or (port == "in" and view.system.nodes[name].kind.name == "wind charger")
+    )
 
 
 def _clashes(view: View) -> Iterator[Clash]:

@@ -42,4 +42,5 @@ def marks(text: str) -> list[str]:
 
 def expect(text: str, expected: str) -> None:
     """Exactly these marks are found, parted by spaces."""
-    assert marks(text) == sorted(expected.split()), text
+    found = " ".join(marks(text))
+    assert found == " ".join(sorted(expected.split())), f"found: {found or 'nothing'}\n{text}"
