@@ -65,16 +65,31 @@ def _trail(come: Came, point: str) -> Came:
 
 
 def _doors(web: Web, near: Came, report: Report) -> Iterator[tuple[Piece, str]]:
-    """The devices on the edge of what reaches the conductor, the largest first; of one that lets
-    through less than its rating the nearest."""
+    """The devices on the edge of what reaches the conductor behind which a source stands, the
+    largest first; of one that lets through less than its rating the nearest."""
+    fed = _fed(web, near)
     found = [(piece, point) for point in near for piece in web.at[point]
-             if piece.form == "overcurrent" and piece.rating is not None and piece.other(point) not in near]
+             if piece.form == "overcurrent" and piece.rating is not None and piece.other(point) in fed]
     if report.why == "rating":
         large = [door for door in found if door[0].rating >= report.flow.largest * (1 - ROUNDING)]
         exact = [door for door in large if door[0].rating <= report.flow.largest * (1 + ROUNDING)]
         yield from (exact or large)[:1]
     elif report.flow.devices or report.why == "asked" and report.flow.held < math.inf:
         yield from sorted(found, key=lambda door: -door[0].rating)
+
+
+def _fed(web: Web, near: Came) -> set[str]:
+    """The points outside of `near` that a source reaches without crossing it."""
+    fed = {point for point in web.own if point not in near}
+    queue = deque(fed)
+    while queue:
+        point = queue.popleft()
+        for piece in web.at[point]:
+            other = piece.other(point)
+            if other not in fed and other not in near and not piece.blocks(point):
+                fed.add(other)
+                queue.append(other)
+    return fed
 
 
 def _names(view: View, web: Web, come: Came, point: str, report: Report) -> tuple[str, ...]:

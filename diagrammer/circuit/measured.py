@@ -1,0 +1,169 @@
+"""The measured side: all that a bank gives and takes must pass its shunt.
+
+Common practice. The bank's shunt is taken out of the return side; the spine is what then lies
+between the bank's negative and the shunt, and nothing else may hang on it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+
+from diagrammer.circuit import cuts
+from diagrammer.circuit.measured_shunts import Shunt, Sorted, sort
+from diagrammer.circuit.measured_side import LANDINGS, Side
+from diagrammer.circuit.nets import Nets
+from diagrammer.circuit.view import Fact, View, node_of
+
+APART = ("relay", "contactor", "isolator")  # banks on either side of these are not in parallel
+
+
+@dataclass(frozen=True)
+class Unmeasured(Fact):
+    """things: the nodes whose current passes the shunt by. shunt: its name. bank: the bank measured.
+    parallel: the things are a bank that stands parallel to it."""
+
+    things: tuple[str, ...] = ()
+    shunt: str = ""
+    bank: str = ""
+    parallel: bool = False
+
+
+def find(view: View) -> tuple[Fact, ...]:
+    """shunt-in-feed, shunt-backwards, unmeasured-return, no-shunt."""
+    side = Side(view)
+    shunts = sort(view, side)
+    facts: list[Fact] = [Fact("shunt-in-feed", nodes=(name,)) for name in shunts.wrong]
+    facts += [Fact("shunt-backwards", nodes=(shunt.name,)) for shunt in shunts.bank if shunt.backwards]
+    return (*facts, *_unmeasured(view, side, shunts))
+
+
+def _unmeasured(view: View, side: Side, shunts: Sorted) -> Iterator[Fact]:
+    web = side.without(shunt.edge for shunt in shunts.bank)
+    by_feed = _measured_in_feed(view, side, shunts.feed)
+    done: set[str] = set()
+    measured: list[str] = []
+    for shunt in shunts.bank:
+        if shunt.bank not in done:
+            part = cuts.reach(web, (shunt.bank,))
+            banks = _banks(side, part)
+            done.update(part)
+            if banks:
+                measured += banks
+                here = [s for s in shunts.bank if s.bank in part]
+                yield from _hanging(view, side, {t: web[t] for t in part}, banks, here)
+    yield from _alone(view, side, web, done, [b for b in measured], by_feed, shunts.bank)
+
+
+def _banks(side: Side, part: Iterable[str]) -> list[str]:
+    """The negatives that make the bank of one part: the house's, or an engine's where there is no other."""
+    return [t for t in part if t in side.houses] or [t for t in part if t in side.starters]
+
+
+def _hanging(view: View, side: Side, web, banks: list[str], shunts: list[Shunt]) -> Iterator[Unmeasured]:
+    """What hangs on the spine of one part, cut off as near to it as can be."""
+    things = [t for t in web if t not in banks and not side.passes(t)]
+    if not things:
+        return
+    ends = [shunt.bank for shunt in shunts]
+    spine = _spine(web, banks, ends, set(things))
+    _, keys = cuts.minimum_cut(web, spine, things, side.weight)
+    near = cuts.reach(web, spine, keys)
+    for cut in _grouped(view, side, keys, near):
+        beyond = cuts.reach(web, [t for key in cut for t in view.ends(key) if t not in near], keys)
+        names = tuple(dict.fromkeys(node_of(t) for t in things if t in beyond))
+        bank = node_of(banks[0])
+        yield _fact(view, side, cut, near, names, shunts[0].name, bank)
+
+
+def _spine(web, banks: list[str], ends: list[str], things: set[str]) -> list[str]:
+    """The terminals on simple paths between banks and shunts through what only passes current."""
+    plain = {t: [(o, key) for o, key in found if o not in things] for t, found in web.items() if t not in things}
+    source, sink = "\0banks", "\0shunts"
+    for added, members in ((source, banks), (sink, ends)):
+        plain[added] = [(member, f"{added} {member}") for member in members]
+        for member in members:
+            plain[member] = [*plain[member], (added, f"{added} {member}")]
+    on = cuts.between(plain, source, sink)
+    found = dict.fromkeys((*banks, *ends))
+    found.update((t, None) for t, edges in plain.items() if any(key in on for _, key in edges))
+    return [t for t in found if t not in (source, sink)]
+
+
+def _grouped(view: View, side: Side, keys: Iterable[str], near) -> list[tuple[str, ...]]:
+    """The cut edges; those that land on one bar together."""
+    groups: dict[str, list[str]] = {}
+    for key in keys:
+        end = next(t for t in view.ends(key) if t in near)
+        shared = side.node(end).kind.name in LANDINGS
+        groups.setdefault(node_of(end) if shared else key, []).append(key)
+    return [tuple(group) for group in groups.values()]
+
+
+def _fact(view: View, side: Side, cut: tuple[str, ...], near, things: tuple[str, ...], shunt: str, bank: str,
+          parallel: bool = False) -> Unmeasured:
+    """At the conductor; at the bar where several land on it; at the thing where one is bolted on."""
+    end = next(t for t in view.ends(cut[0]) if t in near)
+    wires = tuple(view.edges[key]["value"].cable for key in cut if view.edges[key]["form"] == "conductor")
+    path = tuple(dict.fromkeys((bank, node_of(end), *things[:1])))
+    if len(cut) > 1:
+        return Unmeasured("unmeasured-return", nodes=(node_of(end), *things), path=path, things=things, shunt=shunt,
+                          bank=bank, parallel=parallel)
+    edge = "" if wires else cut[0]
+    return Unmeasured("unmeasured-return", wires, things, path, edge, things, shunt, bank, parallel)
+
+
+def _alone(view: View, side: Side, web, done: set[str], measured: list[str], by_feed: set[str],
+           shunts: tuple[Shunt, ...]) -> Iterator[Fact]:
+    """Banks that no shunt faces: parallel to one that is measured, or not measured at all."""
+    nets = Nets(view.graph, lambda data: _parallels(view, data)) if measured else None
+    for bank in side.houses:
+        if bank in done or side.houses[bank] in by_feed:
+            continue
+        part = cuts.reach(web, (bank,))
+        done.update(part)
+        others = [t for t in part if t in side.houses and side.houses[t] not in by_feed]
+        beside = [t for t in others if _twin(view, side, nets, t, measured)]
+        for t in beside:
+            yield from _bypassing(view, side, {x: web[x] for x in part}, t, measured, nets, shunts)
+        alone = [t for t in others if t not in beside and side.houses[t] not in view.excused]
+        if alone:
+            yield Fact("no-shunt", nodes=tuple(side.houses[t] for t in alone))
+
+
+def _bypassing(view: View, side: Side, web, bank: str, measured: list[str], nets, shunts) -> Iterator[Unmeasured]:
+    """The lead of a parallel bank that lands beyond the shunt."""
+    ends = [shunt.system for shunt in shunts if shunt.system in web]
+    if not ends:
+        return
+    _, keys = cuts.minimum_cut(web, (bank,), ends, side.weight)
+    twin = _twin(view, side, nets, bank, measured)
+    shunt = next((s for s in shunts if s.system in web), shunts[0])
+    if keys:
+        near = cuts.reach(web, (bank,), keys)
+        yield _fact(view, side, keys[:1], near, (side.houses[bank],), shunt.name, node_of(twin), True)
+
+
+def _twin(view: View, side: Side, nets: Nets | None, bank: str, measured: list[str]) -> str:
+    """The measured bank that this one stands parallel to, "" where there is none."""
+    plus = view.pole(side.houses[bank], "main", "+")
+    if nets is None or plus is None:
+        return ""
+    return next((m for m in measured if m in side.houses
+                 and nets.together(plus, view.pole(side.houses[m], "main", "+"))), "")
+
+
+def _parallels(view: View, data) -> bool:
+    form = data["form"]
+    if form in ("conductor", "joint", "overcurrent", "shunt"):
+        return data["side"] == "feed"
+    return form == "contact" and view.system.nodes[data["value"].node].kind.name not in APART
+
+
+def _measured_in_feed(view: View, side: Side, shunts: tuple[str, ...]) -> set[str]:
+    """The banks on a feed net in which a shunt stands."""
+    if not shunts:
+        return set()
+    ends = [t.id for t in view.system.terminals.values() if t.node in shunts and t.port in ("battery", "system")]
+    return {name for t, name in side.houses.items()
+            if any(view.nets.together(view.pole(name, "main", "+"), end) for end in ends)}

@@ -1,0 +1,92 @@
+"""The shunts of a system, sorted: in the feed, of a branch, of a bank; and which end faces the bank."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from diagrammer.circuit import cuts
+from diagrammer.circuit.measured_side import Side
+from diagrammer.circuit.view import View
+
+
+@dataclass(frozen=True)
+class Shunt:
+    """A bank's shunt in the return: its edge, the end that faces the bank and the other one."""
+
+    name: str
+    edge: str
+    bank: str
+    system: str
+    backwards: bool
+
+
+@dataclass(frozen=True)
+class Sorted:
+    """wrong: shunts in the feed that are made for the return. feed: all shunts in the feed. bank:
+    those that measure a bank from its return."""
+
+    wrong: tuple[str, ...]
+    feed: tuple[str, ...]
+    bank: tuple[Shunt, ...]
+
+
+def sort(view: View, side: Side) -> Sorted:
+    """Every shunt that is wired."""
+    wrong, feed, back = [], [], []
+    for key, edge in view.edges.items():
+        if edge["form"] != "shunt":
+            continue
+        node = view.system.nodes[edge["value"].node]
+        if edge["side"] == "feed":
+            feed.append(node.name)
+            if node.get("side") != "feed":
+                wrong.append(node.name)
+        elif edge["side"] == "return" and not _branch(view, node):
+            back.append((node.name, key, edge["value"].a, edge["value"].b))
+    edges = tuple(key for _, key, _, _ in back)
+    return Sorted(tuple(wrong), tuple(feed), tuple(_turned(side, edges, *one) for one in back if _wired(side, one)))
+
+
+def _branch(view: View, node) -> bool:
+    """It measures one named thing, which is no store of energy."""
+    named = node.get("measures")
+    return bool(named) and not any(
+        give.role == "storage" for give in view.system.nodes[named].kind.gives(view.system.nodes[named].values))
+
+
+def _wired(side: Side, shunt) -> bool:
+    _, key, a, b = shunt
+    return any(other_key != key for end in (a, b) for _, other_key in side.web[end])
+
+
+def _turned(side: Side, edges: Iterable[str], name: str, key: str, battery: str, system: str) -> Shunt:
+    """`battery` and `system` are the ends as they are marked."""
+    if _faces(side, edges, key, system, battery):
+        return Shunt(name, key, system, battery, True)
+    return Shunt(name, key, battery, system, False)
+
+
+def _faces(side: Side, edges: Iterable[str], key: str, end: str, other: str) -> bool:
+    """Whether the bank stands at `end` rather than at `other`. The end from which alone a bank is
+    reached, first with every shunt taken out, then with this one; else the end with fewer things on it."""
+    reached = {}
+    for gone in (edges, (key,)):
+        web = side.without(gone)
+        reached = {t: cuts.reach(web, (t,)) for t in (end, other)}
+        here, there = (any(bank in reached[t] for bank in side.houses) for t in (end, other))
+        if here != there:
+            return here
+        if here and other not in reached[end]:
+            break
+    if other in reached[end]:
+        return _hops(side, reached[end]) < _hops(side, reached[other])
+    return _things(side, reached[end]) < _things(side, reached[other])
+
+
+def _hops(side: Side, reached) -> int:
+    return min((reached[bank] for bank in side.houses if bank in reached), default=len(reached))
+
+
+def _things(side: Side, reached) -> int:
+    return sum(not side.passes(terminal) for terminal in reached)
