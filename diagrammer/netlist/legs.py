@@ -39,15 +39,14 @@ def add(draft: Draft, entry: Entry, role: str, path: Path, stops: list[Stop], sp
 def fits(draft: Draft, path: Path, spec: Spec) -> bool:
     """Whether a wire list has one entry for each conductor of the path."""
     if spec.listed and len(spec.hops) != path.wires:
-        entries = "1 entry" if len(spec.hops) == 1 else f"{len(spec.hops)} entries"
-        draft.say(spec.place, f"{entries} for {counted(path.wires)} (`->`)",
+        draft.say(spec.place, f"{counted(len(spec.hops), 'entry', 'entries')} for {counted(path.wires, 'conductor', 'conductors')} (`->`)",
                   "A list has one entry for each `->`; one size and length alone is the whole run.")
         return False
     return True
 
 
-def counted(conductors: int) -> str:
-    return "1 conductor" if conductors == 1 else f"{conductors or 'no'} conductors"
+def counted(number: int, one: str, several: str) -> str:
+    return f"1 {one}" if number == 1 else f"{number or 'no'} {several}"
 
 
 def share(entry: Entry, name: str, made: list[Conductor], length: float | None) -> list[Conductor]:

@@ -58,7 +58,9 @@ def derive(draft: Draft, entry: Entry, gaps: list[Gap]) -> None:
     stops = [_stops(draft, gap) for gap in gaps]
     count = sum(len(one) - 1 for one in stops)
     if spec.listed and len(spec.hops) != count:
-        draft.say(spec.place, f"{len(spec.hops)} entries for {legs.counted(count)} of the return", "One size and length alone is the whole run.")
+        entries = legs.counted(len(spec.hops), "entry", "entries")
+        draft.say(spec.place, f"{entries} for {legs.counted(count, 'conductor', 'conductors')} of the return",
+                  "One size and length alone is the whole run.")
         return
     pairs = iter(enumerate(spec.split(count)))
     made = [[_conductor(entry, gap, spec, a, b, *next(pairs)) for a, b in zip(one, one[1:], strict=False)]
