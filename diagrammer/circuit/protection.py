@@ -8,13 +8,14 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from diagrammer.circuit import protection_return, protection_strings
+from diagrammer.circuit import protection_return, protection_strings, protection_thin
 from diagrammer.circuit.carrying import Carrying
 from diagrammer.circuit.protection_ahead import Ahead, Lengths, Met
 from diagrammer.circuit.protection_cause import Cause, cause
 from diagrammer.circuit.protection_exempt import Exempt
 from diagrammer.circuit.protection_judge import Judge, Report
-from diagrammer.circuit.protection_solve import reports
+from diagrammer.circuit.protection_solve import solve
+from diagrammer.circuit.protection_thin import Through
 from diagrammer.circuit.protection_web import Loom, Web
 from diagrammer.circuit.view import Fact, View
 from diagrammer.electrics.protection import distances
@@ -42,28 +43,32 @@ class Overdrawn(Fact):
 
 
 def find(view: View) -> tuple[Fact, ...]:
-    """missing-protection, protection-too-large, unfused-strings and protection-in-return."""
+    """missing-protection, protection-too-large, unfused-strings, protection-in-return, thin-return."""
     strings, dark = protection_strings.find(view, Loom(view))
-    ends = _ends(view, Loom(view, dark))
+    ends, through = _solve(view, Loom(view, dark))
     overdrawn = tuple(_facts(view, ends))
     lines = frozenset(view.cables[fact.cables[0]].circuit for fact in overdrawn)
-    return (*overdrawn, *strings, *protection_return.find(view, lines))
+    return (*overdrawn, *strings, *protection_return.find(view, lines), *protection_thin.find(view, lines, through))
 
 
-def _ends(view: View, loom: Loom) -> dict[str, list[End]]:
-    """Every report of every combination, by cable; of one entry and reason the first."""
+def _solve(view: View, loom: Loom) -> tuple[dict[str, list[End]], dict[str, list[Through]]]:
+    """Every report of every combination, by cable, of one entry and reason the first; and what can
+    flow into the feeds of every circuit."""
     carrying, lengths = Carrying(view), Lengths(view.system)
     limits = distances(view.system.practice)
     found: dict[str, list[End]] = {}
+    through: dict[str, list[Through]] = {}
     for cluster in loom.clusters():
         whole = loom.whole(cluster)
         exempt = Exempt(view, whole, carrying, lengths, limits)
         ahead = Ahead(whole, carrying, lengths, limits)
         for combination in cluster.combinations:
             web = loom.web(cluster, combination)
-            for report in reports(Judge(web, carrying, ahead, exempt.why)):
+            solved = solve(Judge(web, carrying, ahead, exempt.why))
+            for report in solved.reports:
                 _add(found.setdefault(report.piece.wire.cable, []), view, web, ahead, report)
-    return found
+            protection_thin.collect(through, web, carrying, solved)
+    return found, through
 
 
 def _add(ends: list[End], view: View, web: Web, ahead: Ahead, report: Report) -> None:

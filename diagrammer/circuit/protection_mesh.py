@@ -25,6 +25,7 @@ class Mesh:
             for point in dict.fromkeys((piece.a, piece.b)):
                 self.at[point].append(piece)
         self.held: dict[tuple[str, str], Report] = {}
+        self.flows: dict[tuple[str, str], Flow] = {}
         self._known: dict[str, Flow] = {}
         self._settle()
 
@@ -44,7 +45,8 @@ class Mesh:
         for piece in self.inner:
             for start in dict.fromkeys((piece.a, piece.b)) if piece.wire is not None else ():
                 if (piece.key, start) not in self.held:
-                    report = self.judge.report(piece, start, self.flow(start, piece))
+                    self.flows[piece.key, start] = flow = self.flow(start, piece)
+                    report = self.judge.report(piece, start, flow)
                     if report is not None:
                         yield report
 
@@ -118,9 +120,11 @@ class Mesh:
             widen(SOURCE, point, flow.total)
         for piece in self.inner:
             amps = (piece.rating or 0.0) if piece.form == "overcurrent" else math.inf
-            if piece is not without:
-                widen(piece.a, piece.b, amps)
-                widen(piece.b, piece.a, 0.0 if piece.blocks(piece.b) else amps)
+            for start in (piece.a, piece.b):
+                end = piece.other(start)
+                held = (piece.key, start) in self.held and end in zone  # counted where it comes in
+                if not held and piece is not without and not piece.blocks(start):
+                    widen(start, end, amps)
         return _augmented(room)
 
 

@@ -3,6 +3,8 @@ and a maximum flow where a block has more than one way round."""
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from dataclasses import dataclass
 from itertools import accumulate
 
 from diagrammer.circuit.protection_flow import NOTHING, Flow, together
@@ -11,9 +13,20 @@ from diagrammer.circuit.protection_mesh import Mesh
 from diagrammer.circuit.protection_tree import Link, Tree, tree
 
 
-def reports(judge: Judge) -> tuple[Report, ...]:
-    """Every conductor end into which too much can flow, causes only."""
-    return _Passes(judge, tree(judge.web)).run()
+@dataclass(frozen=True, eq=False)
+class Solved:
+    """reports: every conductor end into which too much can flow, causes only. flows: what can flow
+    in, by edge key and point."""
+
+    reports: tuple[Report, ...]
+    flows: Mapping[tuple[str, str], Flow]
+
+
+def solve(judge: Judge) -> Solved:
+    """What can flow into every conductor of a web from each of its ends."""
+    passes = _Passes(judge, tree(judge.web))
+    passes.run()
+    return Solved(tuple(passes.found), passes.flows)
 
 
 class _Passes:
@@ -21,15 +34,15 @@ class _Passes:
         self.judge, self.tree = judge, shape
         self.coming: dict[tuple[str, str], Flow] = {}  # (edge key, point it arrives at)
         self.found: list[Report] = []
+        self.flows: dict[tuple[str, str], Flow] = {}
         self.asks, self.behind = self._loads()
 
-    def run(self) -> tuple[Report, ...]:
+    def run(self) -> None:
         for block in reversed(self.tree.order):
             if (up := self.tree.parent[block]) is not None:
                 self._send(up, self._up(block, up), self.behind[block], upward=True)
         for block in self.tree.order:
             self._down(block)
-        return tuple(self.found)
 
     def _loads(self) -> tuple[list[float], list[float]]:
         """[A] what the loads of each block's whole tree take, and of its subtree."""
@@ -47,6 +60,7 @@ class _Passes:
     def _send(self, link: Link, flow: Flow, below: float, upward: bool) -> None:
         """Over a bridge from `near` to `far`; `below` is what the loads on its lower side take."""
         piece, start = link.piece, link.near
+        self.flows[piece.key, start] = flow
         report = self.judge.report(piece, start, flow)
         if report is not None:
             self.found.append(report)
@@ -90,6 +104,7 @@ class _Passes:
         flows = self._inflows(block)
         full = self._mesh(block, flows)
         self.found += full.reports
+        self.flows.update(full.flows)
         for child in children:
             mesh = full
             if not self._from(child).none:

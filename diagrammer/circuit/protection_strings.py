@@ -7,7 +7,7 @@ unless its modules' own largest series fuse covers what the others can give.
 from __future__ import annotations
 
 from collections import deque
-from collections.abc import Iterable, Iterator
+from collections.abc import Collection, Iterable, Iterator
 from dataclasses import dataclass, replace
 
 from diagrammer.circuit.protection_exempt import BARS
@@ -86,39 +86,41 @@ def _unfused(view: View, web: Web, arrays: list[Array]) -> Iterator[Strings]:
 
 def _one(web: Web, array: Array, arrays: Iterable[Array], total: int) -> Strings | None:
     """The fact about one string of an array, if it has no fuse and the others give too much."""
-    zone = _zone(web, array.point)
+    zone = _spread(web, (array.point,), devices=False)
     near = sum(other.one * other.strings for other in arrays if other.point in zone) - array.one
-    far = sum(other.one * other.strings for other in arrays if other.point not in zone)
-    doors = [p for point in zone for p in web.at[point] if p.form == "overcurrent" and p.other(point) not in zone]
-    alone = array.strings == 1 and all(other is array or other.point not in zone for other in arrays)
-    if array.node.get("string fuse") or alone and doors:
+    outside = [other for other in arrays if other.point not in zone]
+    beyond = _spread(web, [other.point for other in outside], apart=zone)
+    doors = [piece for point in zone for piece in web.at[point]
+             if piece.form == "overcurrent" and piece.other(point) in beyond]
+    if array.node.get("string fuse") or not near and len(doors) <= 1:
         return None
-    let = sum(door.rating or 0.0 for door in doors)
-    amps = near + min(far, let)
+    far = sum(other.one * other.strings for other in outside)
+    amps = near + min(far, sum(far if door.rating is None else door.rating for door in doors))
     stated = array.node.get("max series fuse")
     most = stated or array.one
     if not above(amps, most):
         return None
-    return Strings("unfused-strings", nodes=(array.node.name,), strings=total, amps=amps, most=most, stated=bool(stated))
+    return Strings("unfused-strings", nodes=(array.node.name,), strings=total, amps=amps, most=most,
+                   stated=bool(stated))
 
 
-def _zone(web: Web, point: str) -> dict[str, None]:
-    """What is reached through no overcurrent device."""
-    zone = {point: None}
-    queue = deque(zone)
+def _spread(web: Web, start: Iterable[str], devices: bool = True, apart: Collection[str] = ()) -> dict[str, None]:
+    """The points reached, through overcurrent devices or not, and not into `apart`."""
+    found = dict.fromkeys(start)
+    queue = deque(found)
     while queue:
         here = queue.popleft()
         for piece in web.at[here]:
             other = piece.other(here)
-            if piece.form != "overcurrent" and other not in zone:
-                zone[other] = None
+            if other not in found and other not in apart and (devices or piece.form != "overcurrent"):
+                found[other] = None
                 queue.append(other)
-    return zone
+    return found
 
 
 def _combiner(view: View, web: Web, arrays: list[Array]) -> str:
     """The node where most arrays meet: a bar or joint before anything else, a pv node at last."""
-    zone = _zone(web, arrays[0].point)
+    zone = _spread(web, (arrays[0].point,), devices=False)
     best = max(zone, key=lambda point: (len(web.at[point]), point != arrays[0].point))
     nodes = [view.system.nodes[view.system.terminals[t].node] for t, p in web.points.items() if p == best]
     order = {True: 0, False: 1}
