@@ -1,0 +1,134 @@
+"""Boundary cases of the ways there and back: open ends, unfed nodes, returns that lead nowhere."""
+
+from __future__ import annotations
+
+from tests.circuit.cases import expect
+from tests.circuit.stock import Case
+
+
+def lamps() -> Case:
+    return Case().loads("lamp-1", "lamp-2", "lamp-3")
+
+
+def branch_shunt(case: Case) -> Case:
+    case.node("roof", "pv, power: 200 W, voc: 24 V, vmp: 20 V, isc: 10 A")
+    case.node("sun", "solar charger, type: mppt, max pv voltage: 100 V, output: 35 A")
+    case.node("sun-meter", "shunt, rating: 50 A, measures: sun")
+    case.line("pv", "feed: roof -> sun.pv, wire: 10 AWG 3 m")
+    return case.line("sun", "feed: sun -> breaker 40 A/feed-bar, return: sun -> sun-meter -> return-bar, "
+                            "wire: {feed: 8 AWG 1 m, return: [8 AWG 0.5 m, 0.5 m]}")
+
+
+def test_139_branch_shunt():
+    expect(branch_shunt(lamps()).text, "")
+
+
+def isolated(case: Case) -> Case:
+    """An isolated converter with a bar pair of its own."""
+    case.node("step", "converter, voltage: 12 V, output: 20 A, input voltage: 12 V, common: none")
+    case.node("iso-return", "bar, rating: 60 A").node("iso-bar", "bar, rating: 60 A, pair: iso-return")
+    case.line("step", "feed: feed-bar/fuse 30 A -> step.in, wire: 8 AWG 1 m")
+    case.line("out", "feed: step -> iso-bar, return: step -> iso-return, wire: 8 AWG 1 m")
+    return case.loads("b", "c", bar="iso-bar")
+
+
+def test_140_isolated_converter():
+    expect(isolated(lamps()).load("a", bar="iso-bar").text, "")
+
+
+def test_141_isolated_load_strays():
+    line = "feed: iso-bar/fuse 10 A -> a, return: return-bar -> a, wire: 14 AWG 3 m"
+    expect(isolated(lamps()).load("a", line=line).text, "stray-return@a:r0")
+
+
+def test_145_load_without_a_return():
+    line = "feed: feed-bar/fuse 10 A -> lamp, return: none, wire: 14 AWG 3 m"
+    expect(lamps().load("lamp", line=line).text, "missing-return@lamp")
+
+
+def test_146_return_bar_without_its_link():
+    case = lamps().node("r2", "bar, rating: 100 A").node("bar-2", "bar, rating: 100 A, pair: r2")
+    case.line("sub", "feed: feed-bar/fuse 60 A -> bar-2, return: none, wire: 6 AWG 1 m")
+    expect(case.loads("a", "b", "c", "d", bar="bar-2").text, "missing-return@r2")
+
+
+def test_147_return_to_a_stud_that_leads_nowhere():
+    case = lamps().node("s", "joint")
+    expect(case.load("lamp", line="feed: feed-bar/fuse 10 A -> lamp, return: s -> lamp, wire: 14 AWG 3 m").text, "open-end@s")
+
+
+def test_148_bank_without_its_return():
+    case = lamps().line("main", "feed: bank/fuse class-t 200 A -> feed-bar, return: none, wire: 2/0 AWG 1 m")
+    expect(case.text, "missing-return@bank unused-node@meter")
+
+
+def test_149_panel_without_a_feed():
+    case = lamps().node("p", "panel, rating: 60 A").line("pf", "return: return-bar -> p, wire: 8 AWG 1 m")
+    expect(case.loads("a", "b", "c", bar="p").text, "unfed-node@p")
+
+
+def test_149_panel_with_a_pair_and_no_feed():
+    case = lamps().node("p", "panel, rating: 60 A, pair: return-bar")
+    expect(case.loads("a", "b", "c", bar="p").text, "unfed-node@p")
+
+
+def converter(case: Case, fed: bool) -> Case:
+    case.node("step", "converter, voltage: 12 V, output: 20 A, input voltage: 12 V").node("p", "panel, rating: 60 A")
+    if fed:
+        case.line("step", "feed: feed-bar/fuse 30 A -> step.in, wire: 8 AWG 1 m")
+    case.line("out", "feed: step -> p, wire: 8 AWG 1 m")
+    return case.loads("a", "b", "c", bar="p")
+
+
+def test_150_converter_without_a_feed():
+    expect(converter(lamps(), True).text, "")
+    expect(converter(lamps(), False).text, "unfed-node@step")
+
+
+def test_151_switch_wired_on_one_side():
+    case = lamps().node("sw", "switch, rating: 10 A").node("lamp", "load, voltage: 12 V, power: 20 W")
+    expect(case.line("lamp", "feed: sw.2 -> lamp, return: return-bar -> lamp, wire: 14 AWG 3 m").text, "open-end@sw")
+
+
+def test_151_switch_wired_on_the_bar_side():
+    case = lamps().node("sw", "switch, rating: 10 A")
+    expect(case.line("lamp", "feed: feed-bar/fuse 10 A -> sw.1, return: none, wire: 14 AWG 3 m").text, "open-end@sw")
+
+
+def test_152_declared_and_never_wired():
+    expect(lamps().node("spare", "load, voltage: 12 V, power: 20 W").text, "unused-node@spare")
+
+
+def test_spare_bar_is_no_open_end():
+    case = lamps().node("r2", "bar, rating: 100 A").node("bar-2", "bar, rating: 100 A, pair: r2")
+    expect(case.line("sub", "feed: feed-bar/fuse 60 A -> bar-2, return: return-bar -> r2, wire: 6 AWG 1 m").text, "")
+
+
+def test_load_on_a_bar_of_its_own_without_a_return():
+    """The tiny system: the bar behind a load that is itself the fault is not named as well."""
+    line = "feed: feed-bar/fuse 10 A -> lamp, return: none, wire: 14 AWG 3 m"
+    expect(Case().load("lamp", line=line).text, "missing-return@lamp")
+
+
+def test_several_without_a_return_are_several():
+    line = "feed: feed-bar/fuse 10 A -> {0}, return: none, wire: 14 AWG 3 m"
+    case = lamps().load("a", line=line.format("a")).load("b", line=line.format("b"))
+    expect(case.text, "missing-return@a missing-return@b")
+
+
+def test_load_without_a_feed():
+    case = lamps().node("lamp", "load, voltage: 12 V, power: 20 W")
+    expect(case.line("lamp", "return: return-bar -> lamp, wire: 14 AWG 3 m").text, "unfed-node@lamp")
+
+
+def test_coil_without_a_return():
+    case = lamps().node("K1", "relay, rating: 30 A, coil: 12 V").node("pump", "load, voltage: 12 V, power: 60 W")
+    case.line("pump", "feed: feed-bar/fuse 10 A -> K1 -> pump, wire: [14 AWG 1 m, 1 m]")
+    case.line("coil", "feed: feed-bar/fuse 1 A -> K1.coil, return: none, wire: 18 AWG 1 m")
+    expect(case.text, "missing-return@K1")
+
+
+def test_bond_is_no_way_back():
+    case = lamps().node("frame", "chassis").line("bond", "bond: return-bar -> frame, wire: 4 AWG 1 m")
+    case.load("horn", line="feed: feed-bar/fuse 10 A -> horn, return: frame -> horn, wire: 14 AWG 3 m")
+    expect(case.text, "missing-return@frame")
