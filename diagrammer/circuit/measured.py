@@ -7,7 +7,7 @@ between the bank's negative and the shunt, and nothing else may hang on it.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from diagrammer.circuit import cuts
 from diagrammer.circuit.measured_shunts import Shunt, Sorted, sort
@@ -52,7 +52,7 @@ def _unmeasured(view: View, side: Side, shunts: Sorted) -> Iterator[Fact]:
                 measured += banks
                 here = [s for s in shunts.bank if s.bank in part]
                 yield from _hanging(view, side, {t: web[t] for t in part}, banks, here)
-    yield from _alone(view, side, web, done, [b for b in measured], by_feed, shunts.bank)
+    yield from _alone(view, side, web, done, measured, by_feed, shunts.bank)
 
 
 def _banks(side: Side, part: Iterable[str]) -> list[str]:
@@ -106,11 +106,11 @@ def _fact(view: View, side: Side, cut: tuple[str, ...], near, things: tuple[str,
     end = next(t for t in view.ends(cut[0]) if t in near)
     wires = tuple(view.edges[key]["value"].cable for key in cut if view.edges[key]["form"] == "conductor")
     path = tuple(dict.fromkeys((bank, node_of(end), *things[:1])))
+    fact = Unmeasured("unmeasured-return", wires, path=path, excuses=(shunt,), things=things, shunt=shunt, bank=bank,
+                      parallel=parallel)
     if len(cut) > 1:
-        return Unmeasured("unmeasured-return", nodes=(node_of(end), *things), path=path, things=things, shunt=shunt,
-                          bank=bank, parallel=parallel)
-    edge = "" if wires else cut[0]
-    return Unmeasured("unmeasured-return", wires, things, path, edge, things, shunt, bank, parallel)
+        return replace(fact, cables=(), nodes=(node_of(end), *things))
+    return fact if wires else replace(fact, nodes=things, edge=cut[0])
 
 
 def _alone(view: View, side: Side, web, done: set[str], measured: list[str], by_feed: set[str],

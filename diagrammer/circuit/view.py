@@ -28,6 +28,7 @@ class Fact:
     rule: the name of the rule that words it. cables: the blamed cable first ("main:f0"); empty
     where a node is blamed. nodes: the blamed or most concerned node first. path: node names met
     from the source to the fault. edge: the key of a bolted joint, where no conductor is to blame.
+    excuses: nodes off the blamed circuit that only suffer from it.
     """
 
     rule: str
@@ -35,6 +36,7 @@ class Fact:
     nodes: tuple[str, ...] = ()
     path: tuple[str, ...] = ()
     edge: str = ""
+    excuses: tuple[str, ...] = ()
 
     @property
     def mark(self) -> str:
@@ -65,6 +67,7 @@ class View:
         cables = {cable for fact in facts for cable in fact.cables[:1]}
         lines = {line for fact in facts if (line := self.line(fact))}
         nodes = {node for fact in facts if not fact.cables for node in fact.nodes[:1]}
+        nodes.update(node for fact in facts for node in fact.excuses)
         nodes.update(stop.node for line in lines for leg in self.circuits[line].legs for stop in leg.stops)
         graph = _lines_out(self.graph, lines) if lines else self.graph
         return View(self.system, self.whole, graph, self.blamed | cables, self.excused | nodes, self.out | lines,
