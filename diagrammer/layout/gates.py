@@ -12,7 +12,7 @@ from diagrammer.lettering.width import CAPITALS
 
 CLOSE = 0.05  # [mm] what counts as the same place
 SMALLEST_CAPITALS = 1.8  # [mm] ISO 3098
-FURNITURE = frozenset(("frame", "title", "findings", "caution", "legend"))
+FURNITURE = frozenset(("frame", "title", "findings", "caption", "caution", "legend"))
 
 Extent = tuple[float, float, float, float]
 Segment = tuple[float, float, float, float, int]  # x1, y1, x2, y2 in order, number of its line
@@ -103,6 +103,8 @@ def name(thing) -> str:
 
 def node_on_node(sheet: Sheet):
     for a, b in pairs(nodes(sheet)):
+        if isinstance(a, Bar) and isinstance(b, Bar) and a.node == b.node:
+            continue  # the legs of one bar
         yield "node on node", f"{name(a)}, {name(b)}"
 
 

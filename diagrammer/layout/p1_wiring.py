@@ -82,8 +82,9 @@ def _hops(system: System, circuit: Circuit, leg: Leg, first: int) -> list[Link]:
     hops = []
     for number, cable in enumerate(leg.links):
         near, far = leg.stops[number], leg.stops[number + 1]
-        a, pole_a = spot(system.nodes[near.node], near.leave or near.enter, "2")
-        b, pole_b = spot(system.nodes[far.node], far.enter or far.leave, "1")
+        fed = leg.role in ("feed", "series")
+        a, pole_a = spot(system.nodes[near.node], near.leave or near.enter, "2", fed)
+        b, pole_b = spot(system.nodes[far.node], far.enter or far.leave, "1", fed)
         hops.append(Link(
             first + number, circuit.name, cable, leg.role, a, b, near.place.line, leg.derived,
             (_odd(leg.role, pole_a), _odd(leg.role, pole_b)),
@@ -96,8 +97,9 @@ def _odd(role: str, pole: str) -> str:
     return pole if pole == usual else ""
 
 
-def spot(node: Node, terminal: str, contact: str = "1") -> tuple[Spot, str]:
-    """Where on which vertex a terminal id lies, and its pole; `contact`: of a device that ac passes."""
+def spot(node: Node, terminal: str, contact: str = "1", fed: bool = False) -> tuple[Spot, str]:
+    """Where on which vertex a terminal id lies, and its pole. `contact`: of a device that ac passes;
+    a - that is fed stands apart from its +."""
     local = terminal[len(node.name) + 1:] if terminal != node.name else ""
     *port, last = local.split(".") if local else [""]
     pole = last if last in ("+", "-", *LINES) or "+" in last else ""
@@ -109,8 +111,8 @@ def spot(node: Node, terminal: str, contact: str = "1") -> tuple[Spot, str]:
         return ((node.name, str(low)), "1" if int(name) == low else "2"), pole
     if node.kind.sort == "through" and name == "main":
         return ((node.name, ""), contact), pole
-    if node.kind.name in STORES and pole == "-":
-        return ((node.name, ""), "main-"), pole
+    if pole == "-" and (node.kind.name in STORES or fed and name not in SIGNALS):
+        return ((node.name, ""), f"{name}-"), pole
     return ((node.name, ""), name), pole
 
 

@@ -119,13 +119,14 @@ def _grow(made: Returns, at, feed, reached: set[Vertex], used: set[int], heads: 
 
 
 def _tag(tree: Tree, made: Returns, chain: Chain, feed) -> None:
-    """A tag at the end that is no bar; devices of its own make it a cross chain instead."""
+    """A tag at the end that is no bar; devices of its own make it a cross chain instead (not so the
+    second pole of one that stands in the feed)."""
     def weight(spot: Spot) -> int:
         kind = tree.kind(spot[0])
         return 3 if kind in GROUNDS else 2 if kind in RAILS else 1 if kind in STORES else 0
     from_a = weight(chain.a) < weight(chain.b) or (weight(chain.a) == weight(chain.b) and chain.a[0] in feed and chain.b[0] not in feed)
     near, far = (chain.a, chain.b) if from_a else (chain.b, chain.a)
-    if chain.members:
+    if not all(m.vertex[1] and (m.vertex[0], "") in feed for m in chain.members):
         made.cross[chain.index] = not from_a  # devices at the bar: True for its a
         return
     form = "earth" if chain.links[0].role == "bond" or near[1] == "earth" else "return"

@@ -8,7 +8,7 @@ every chain end it is known whether it leaves upwards or downwards. No order but
 from __future__ import annotations
 
 from collections import deque
-from collections.abc import Iterable
+from collections.abc import Collection
 from dataclasses import dataclass, field
 
 from diagrammer.layout.p1_wiring import RAILS, SIGNALS, STORES, Spot, Vertex, Wiring
@@ -29,6 +29,7 @@ class Tree:
     reached: dict[Vertex, tuple[Chain, bool] | None] = field(default_factory=dict)  # True: from its a
     cross: dict[int, bool] = field(default_factory=dict)  # chain: True where its devices stand at a
     stores: dict[tuple[int, bool], bool] = field(default_factory=dict)
+    parallel: dict[int, tuple[bool, Spot, bool]] = field(default_factory=dict)  # at its a, to what, upwards
     signals: dict[Vertex, list[tuple[str, Chain]]] = field(default_factory=dict)
 
     def kind(self, vertex: Vertex) -> str:
@@ -38,7 +39,7 @@ class Tree:
         return [(port, chain, at_a) for port, met in self.at.get(vertex, {}).items() for chain, at_a in met]
 
 
-def tree(wiring: Wiring, chains: list[Chain], cut: Iterable[int] = ()) -> Tree:
+def tree(wiring: Wiring, chains: list[Chain], cut: Collection[int] = ()) -> Tree:
     """The forest. `cut`: chains that must end in references, so that what they lead to stands apart."""
     made = Tree(wiring, chains)
     for chain in chains:
@@ -52,7 +53,26 @@ def tree(wiring: Wiring, chains: list[Chain], cut: Iterable[int] = ()) -> Tree:
     for vertex in _roots(made):
         if vertex not in made.reached:
             _grow(made, vertex)
+    for index in list(made.cross):
+        if index not in cut:
+            _see(made, chains[index])
     return made
+
+
+def _see(made: Tree, chain: Chain) -> None:
+    """A cross link between a bar and the nearest rail above or below it can be a parallel column."""
+    for child, bar, at_a in ((chain.a, chain.b, True), (chain.b, chain.a, False)):
+        if chain.signal or made.kind(bar[0]) != "bar" or made.kind(child[0]) not in RAILS | STORES or child[0] == bar[0]:
+            continue
+        vertex = child[0]
+        while (came := made.reached.get(vertex)) and vertex != bar[0]:
+            upward = up(made, came[0], came[0].a if came[1] else came[0].b)
+            vertex = (came[0].a if came[1] else came[0].b)[0]
+            if vertex != bar[0] and made.kind(vertex) in RAILS | STORES:
+                break
+        if vertex == bar[0]:
+            made.parallel[chain.index] = (at_a, bar, not upward)
+            return
 
 
 def _roots(made: Tree) -> list[Vertex]:
@@ -137,7 +157,7 @@ def up(made: Tree, chain: Chain, near: Spot) -> bool:
         return True
     if chain.index in made.cross:
         return not at_a
-    if _to_store(made, chain, at_a):
+    if leads_to_store(made, chain, at_a):
         return False
     if node.kind.sort == "end" and node.kind.name != "other":
         return not top(made, far)
@@ -157,14 +177,15 @@ def top(made: Tree, spot: Spot) -> bool:
     kind = made.kind(spot[0])
     if kind in CHOOSES:
         return spot[1] != "common" and not spot[1].endswith("out")
-    if spot[1] == "main" or spot[1] == "main-":
+    spot = spot[0], spot[1].removesuffix("-")
+    if spot[1] == "main":
         return kind in DC_INPUT or kind == "other" or kind == "dump controller" or kind == "load"
     if kind == "ac charger":
         return spot[1] == "in"
     return spot[1] in INPUTS
 
 
-def _to_store(made: Tree, chain: Chain, from_a: bool) -> bool:
+def leads_to_store(made: Tree, chain: Chain, from_a: bool) -> bool:
     """Whether a chain leads, past switches and bars only, to a bank that is not the starter's."""
     key = (chain.index, from_a)
     if key not in made.stores:

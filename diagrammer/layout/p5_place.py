@@ -10,9 +10,9 @@ from dataclasses import dataclass, field
 
 from diagrammer.layout import engine
 from diagrammer.layout.p1_wiring import RAILS, Vertex
-from diagrammer.layout.p3_tree import _to_store
+from diagrammer.layout.p3_tree import leads_to_store
 from diagrammer.layout.p4_blocks.block import Block
-from diagrammer.layout.p4_blocks.catch import catch, gather_block
+from diagrammer.layout.p4_blocks.catch import catch, gather_block, land
 from diagrammer.layout.p4_blocks.column import column
 from diagrammer.layout.p4_blocks.metrics import GAP, OVER, TAP, TEXT, THICK
 from diagrammer.layout.p4_blocks.node import node_block
@@ -58,7 +58,7 @@ def _main(plan: Plan, root: Vertex, asked: str) -> Placed:
     middle = [b for b in downs if b not in banks and b not in mains]
     order = [*banks, *middle, *mains]
     below = [
-        column(plan, b, 1, -1 if b in banks and n == 0 else 1, n in (0, len(order) - 1), half)
+        column(plan, b, 1, _side(plan, b, b in banks and n == 0), n in (0, len(order) - 1), half)
         for n, b in enumerate(order)
     ]
     title = plan.rows(root, 60)
@@ -70,9 +70,11 @@ def _main(plan: Plan, root: Vertex, asked: str) -> Placed:
         shift = max(0.0, left + wide + GAP - min(x + up.left for x, up in zip(xs_up, ups)))
         xs_up = [x + shift for x in xs_up]
         xs_up, xs_down = _beside_wings(ups, below, xs_up, xs_down)
-    right = max(*xs_up, *xs_down, left + wide - OVER, left + 12) + OVER
     for child, x in (*zip(ups, xs_up), *zip(below, xs_down)):
         block.put(child, x, 0)
+    landed = land(plan, block, root, 1.0)
+    right = max(*xs_up, *xs_down, *landed, left + wide - OVER, left + 12) + OVER
+    left = min([left + OVER, *landed]) - OVER
     node = plan.node(root)
     block.add(Bar(root[0], (left, 0), (right, 0), 2.0, plan.title(root), node.place.line))
     write(block, title, left, -2.2 - (len(title) - 1) * LEADING, root[0])
@@ -81,8 +83,15 @@ def _main(plan: Plan, root: Vertex, asked: str) -> Placed:
     return made
 
 
+def _side(plan: Plan, branch: Branch, first: bool) -> int:
+    """A bank column with sources of its own spreads to the left, past the bar's end."""
+    if not first or branch.form != "tree":
+        return 1
+    return -1 if any(b.upward for b in plan.branches(branch.far[0], branch.chain)) else 1
+
+
 def _is_bank(plan: Plan, branch: Branch) -> bool:
-    return branch.form == "tree" and _to_store(plan.tree, branch.chain, branch.from_a)
+    return branch.form == "tree" and leads_to_store(plan.tree, branch.chain, branch.from_a)
 
 
 def _makes_ac(plan: Plan, branch: Branch) -> bool:

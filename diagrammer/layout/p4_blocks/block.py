@@ -19,6 +19,7 @@ class Tail:
     y: float
     key: tuple
     line: Line | None
+    chain: int = -1
 
 
 class Block:
@@ -49,7 +50,7 @@ class Block:
         self.children.append((child, x, y))
         self.left, self.top = min(self.left, x + child.left), min(self.top, y + child.top)
         self.right, self.bottom = max(self.right, x + child.right), max(self.bottom, y + child.bottom)
-        self.tails += [Tail(t.x + x, t.y + y, t.key, t.line and move(t.line, x, y)) for t in child.tails]
+        self.tails += [Tail(t.x + x, t.y + y, t.key, t.line and move(t.line, x, y), t.chain) for t in child.tails]
 
     def lowest(self, left: float, right: float, x: float = 0.0, y: float = 0.0) -> float:
         """The lowest edge of anything between two heights of x."""

@@ -14,12 +14,27 @@ from diagrammer.layout.scene import Bar, Line, Shape
 
 def catch(plan: Plan, block: Block) -> None:
     """Put every gathering bar whose tails are all in the block under them."""
-    for key in dict.fromkeys(tail.key for tail in block.tails):
+    for key in dict.fromkeys(tail.key for tail in block.tails if tail.key in plan.returns.gathers):
         mine = [tail for tail in block.tails if tail.key == key]
         if len(mine) == plan.returns.gathers[key] and plan.gathered.get(key) is None:
             plan.gathered[key] = len(mine)
             block.tails = [tail for tail in block.tails if tail.key != key]
             _put(plan, block, key, sorted(mine, key=lambda tail: tail.x))
+
+
+def land(plan: Plan, block: Block, vertex, half: float) -> list[float]:
+    """Lines of parallel columns on to the bar at height 0; their x. Those that meet something are
+    kept for another try without them."""
+    taps = []
+    for tail in [tail for tail in block.tails if tail.key[0] == vertex and tail.key not in plan.returns.gathers]:
+        block.tails.remove(tail)
+        end = -half if tail.y < 0 else half
+        low, high = min(tail.y, end) + 0.1, max(tail.y, end) - 0.1
+        if any(l < tail.x + 1 and r > tail.x - 1 and t < high and b > low for l, t, r, b in block.extents()):
+            plan.met.append(tail.chain)
+        taps.append(tail.x)
+        block.add(replace(tail.line, points=(*tail.line.points[:-1], (tail.x, end))))
+    return taps
 
 
 def _put(plan: Plan, block: Block, key, tails: list[Tail]) -> None:

@@ -56,10 +56,10 @@ def _finish(
     long = slack + _length(plan, link)
     if branch.form == "tail":
         low = y + long + 1
-        line = _line(plan, branch, link, [(0, y), (0, low)], d, slack)
+        line = _line(plan, branch, link, [(0, d * y), (0, d * low)], d, slack)
         _words(plan, block, link, y + slack, d)
-        block.tails.append(Tail(0, low, branch.key, line))
-        block.room(-1, 0, 1, low)
+        block.tails.append(Tail(0, d * low, branch.key, line, branch.chain.index))
+        block.room(-1, min(0, d * low), 1, max(0, d * low))
         return
     if branch.form == "owner":
         low = y + long
@@ -70,6 +70,7 @@ def _finish(
         return
     clear = max(block.right, _needed(plan, link)), min(block.left, -1.5)
     child = node_block(plan, branch.far[0], branch.far[1], branch.chain, d, grow, clear)
+    plan.apart(branch, child.right - child.left, child.bottom - child.top)
     low = y + long + child.lead
     if not (wing and child.wing):
         top = child.top if d > 0 else -child.bottom

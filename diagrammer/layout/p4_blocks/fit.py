@@ -40,6 +40,16 @@ def natural(symbol: Symbol, name: str, side: str) -> float | None:
     return None
 
 
+def pitch(lefts: list[str]) -> float:
+    """From tag to tag at a symbol's side; references (x..., y...) are higher than others."""
+    return 5.5 if any(name[0] in "xy" for name in lefts) else 4.2
+
+
+def body(symbol: Symbol, lefts: list[str]) -> float:
+    """Height of a symbol with tags at its side."""
+    return max(symbol.height, pitch(lefts) * len(lefts) + 0.8 if len(lefts) > 1 else 0)
+
+
 def fitted(
     symbol: Symbol, tops: list[tuple[str, float]], bottoms: list[tuple[str, float]], lefts: list[str],
 ) -> tuple[Symbol, float]:
@@ -49,7 +59,8 @@ def fitted(
     """
     asked = [(x, natural(symbol, name, side)) for side, names in (("up", tops), ("down", bottoms)) for name, x in names]
     xs = [x for x, _ in asked] or [0.0]
-    height = max(symbol.height, 4.2 * len(lefts) + 0.8 if len(lefts) > 1 else 0)
+    step = pitch(lefts)
+    height = body(symbol, lefts)
     width, centre = _width(symbol, asked, xs)
     sx, sy = width / symbol.width, height / symbol.height
     made = symbol if sx == sy == 1 else _mapped(symbol, width, height, lambda x, y: (x * sx, y * sy))
@@ -58,7 +69,7 @@ def fitted(
         for name, x in names:
             ports[name], sides[name] = (x - centre, edge), side
     for number, name in enumerate(lefts):
-        y = (number - (len(lefts) - 1) / 2) * 4.2
+        y = (number - (len(lefts) - 1) / 2) * step
         known = symbol.ports.get(name.split("|")[0])
         if len(lefts) == 1 and known and sy == 1 and abs(abs(known[0]) - symbol.width / 2) < 0.01:
             y = known[1]

@@ -8,11 +8,12 @@ from diagrammer.layout.p1_wiring import RAILS, STORES, Vertex
 from diagrammer.layout.p2_chains import Chain
 from diagrammer.layout.p3_tree import top
 from diagrammer.layout.p4_blocks.block import Block
-from diagrammer.layout.p4_blocks.column import beside, column
-from diagrammer.layout.p4_blocks.fit import at, fitted, flipped, natural
+from diagrammer.layout.p4_blocks.column import beside
+from diagrammer.layout.p4_blocks.fit import at, body, fitted, flipped, natural
 from diagrammer.layout.p4_blocks.metrics import GAP, TEXT
 from diagrammer.layout.p4_blocks.plan import Branch, Plan
-from diagrammer.layout.scene import Shape
+from diagrammer.layout.scene import Shape, Text
+from diagrammer.layout.tags import CAPS, SIZE
 from diagrammer.layout.texts import LEADING
 
 Clear = tuple[float, float]  # room right and left of the line that comes in
@@ -59,28 +60,33 @@ def symbol_block(
     """A symbol entered at `port`, what leaves its other ports in columns above and below it."""
     block = Block()
     base = plan.symbol(vertex)
+    kind = plan.node(vertex).kind
     stubs = plan.sides(vertex)
     entry_top = d > 0
     upper, lower = _split(plan, vertex, port, others, d)
     if natural(base, port, "up" if entry_top else "down") is None:
         base = flipped(base)
     tail_stub = None
-    if stubs and stubs[0].form == "return" and not (lower if entry_top else upper) and len(stubs) == 1:
+    if stubs and stubs[0].form in ("return", "from") and not stubs[0].id.startswith("x") and not (lower if entry_top else upper) and len(stubs) == 1:
         tail_stub, stubs = stubs[0], stubs[1:]
     near, far = (upper, lower) if entry_top else (lower, upper)
     words = plan.lines(vertex)
-    slack = max(0.0, (len(words) * LEADING + 0.6 - max(base.height, 4.2 * len(stubs) + 0.8 if len(stubs) > 1 else 0)) / 2)
+    slack = max(0.0, (len(words) * LEADING + 0.6 - body(base, [s.id for s in stubs])) / 2)
     xs_near = _columns(plan, near, -d, grow, clear, 0.0)
     xs_far = _columns(plan, far, d, grow, None, slack)
     own_near = natural(base, port, "up" if entry_top else "down") or 0.0
-    if xs_far and not xs_near and len(xs_far) == 1:
-        own_far = natural(base, far[0].port, "down" if entry_top else "up")
-        xs_far = [(xs_far[0][0], (own_far or 0.0) - own_near if own_far is not None else 0.0)]
-    elif len(xs_far) == 1 and xs_near:
-        middle = sum(x for _, x in xs_near[-1:]) / 2
-        xs_far = [(xs_far[0][0], middle if xs_far[0][0].left + middle > -6 else 0.0)]
-    near_ports = [(f"{port}", 0.0)] + [(b.port, x) for b, (_, x) in zip(near, xs_near)]
-    far_ports = [(b.port, x) for b, (_, x) in zip(far, xs_far)]
+    if len(xs_far) == 1:
+        name, child, _ = xs_far[0]
+        own = natural(base, name, "down" if entry_top else "up")
+        x = 0.0 if own is None or xs_near else own - own_near
+        if xs_near and child.left + xs_near[-1][2] / 2 > -6:
+            x = xs_near[-1][2] / 2
+        xs_far = [(name, child, x)]
+    elif kind.name in ("selector", "transfer") and len(xs_far) > 1 and not xs_near:
+        middle = (xs_far[0][2] + xs_far[-1][2]) / 2
+        xs_far = [(name, child, x - middle) for name, child, x in xs_far]
+    near_ports = [(port, 0.0)] + [(name, x) for name, _, x in xs_near]
+    far_ports = [(name, x) for name, _, x in xs_far]
     if tail_stub:
         far_ports = [("2", (natural(base, "2", "down" if entry_top else "up") or 0.0) - own_near)]
     tops, bottoms = (near_ports, far_ports) if entry_top else (far_ports, near_ports)
@@ -95,10 +101,13 @@ def symbol_block(
         block.add(replace(stub, at=at(shape, stub.id), side="left"))
     if tail_stub:
         block.add(replace(tail_stub, at=at(shape, "2"), side="down" if entry_top else "up"))
-    for child, x in xs_near:
+    for _, child, x in xs_near:
         block.put(child, x, 0)
-    for child, x in xs_far:
+    for _, child, x in xs_far:
         block.put(child, x, d * high)
+    for name, x in near_ports:
+        if name.endswith("-") and node.kind.name not in STORES:
+            block.add(Text(x - 1.0, -d * 2.0 + CAPS / 2, "\u2212", SIZE, "value", "end", owner=vertex[0]))
     block.wing = bool(xs_near)
     return block
 
@@ -122,18 +131,35 @@ def _split(plan: Plan, vertex: Vertex, port: str, others: list[Branch], d: int) 
     return upper, lower
 
 
-def _columns(plan: Plan, branches: list[Branch], d: int, grow: int, block_clear, slack: float) -> list[tuple[Block, float]]:
-    """Columns beside each other with their x; with `block_clear`, all beside the line that comes in."""
-    made: list[tuple[Block, float]] = []
-    edge = None if block_clear is None else block_clear[0] if grow > 0 else block_clear[1]
+def _columns(plan: Plan, branches: list[Branch], d: int, grow: int, clear, slack: float) -> list[tuple[str, Block, float]]:
+    """What leaves each port, beside each other: (port, block, x); with `clear`, all beside the line
+    that comes in. Of several the outer ones spread outwards."""
+    from diagrammer.layout.p4_blocks.rail import port_block
+
+    ports: dict[str, list[Branch]] = {}
     for branch in branches:
-        child = column(plan, branch, d, grow, slack=slack)
-        if edge is None:
-            x = 0.0
-        elif grow > 0:
-            x = max(edge + GAP - child.left, (made[-1][1] if made else 0.0) + 8)
-        else:
-            x = min(edge - GAP - child.right, (made[-1][1] if made else 0.0) - 8)
-        made.append((child, x))
-        edge = x + child.right if grow > 0 else x + child.left
+        ports.setdefault(branch.port, []).append(branch)
+    if clear is None or grow > 0:
+        return _spread(plan, ports, d, grow, clear, slack)
+    made: list[tuple[str, Block, float]] = []
+    edge = clear[1]
+    for name, mine in reversed(ports.items()):
+        child = port_block(plan, mine, d, grow, slack)
+        x = min(edge - GAP - child.right, (made[-1][2] if made else 0.0) - 8)
+        made.append((name, child, x))
+        edge = x + child.left
+    return made[::-1]
+
+
+def _spread(plan: Plan, ports, d: int, grow: int, clear, slack: float) -> list[tuple[str, Block, float]]:
+    from diagrammer.layout.p4_blocks.rail import port_block
+
+    made: list[tuple[str, Block, float]] = []
+    edge = None if clear is None else clear[0]
+    for number, (name, mine) in enumerate(ports.items()):
+        outward = -1 if number == 0 and len(ports) > 1 and clear is None else grow if len(ports) == 1 else 1
+        child = port_block(plan, mine, d, outward, slack)
+        x = 0.0 if edge is None else max(edge + GAP - child.left, (made[-1][2] if made else 0.0) + 8)
+        made.append((name, child, x))
+        edge = x + child.right
     return made

@@ -6,15 +6,17 @@ from dataclasses import dataclass, field
 
 from diagrammer.layout import texts
 from diagrammer.layout.options import Options
-from diagrammer.layout.p1_wiring import Link, Spot, Vertex
+from diagrammer.layout.p1_wiring import RAILS, Link, Spot, Vertex
 from diagrammer.layout.p2_chains import Chain
 from diagrammer.layout.p3_returns import Returns
-from diagrammer.layout.p3_tree import GIVES_UP, Tree, up
+from diagrammer.layout.p3_tree import GIVES_UP, Tree, leads_to_store, up
 from diagrammer.layout.scene import Stub
 from diagrammer.lettering.width import width
 from diagrammer.netlist.model import Node
 from diagrammer.symbols import find
 from diagrammer.symbols.symbol import Symbol
+
+PLACE = " /0.W0"  # room for sheet and zone of a reference's partner, filled in at the end
 
 
 @dataclass(frozen=True)
@@ -47,6 +49,11 @@ class Plan:
     cables: dict[str, str]
     faults: dict[str, str] = field(default_factory=dict)  # cable: severity
     gathered: dict[Spot, int] = field(default_factory=dict)
+    blocked: frozenset[int] = frozenset()  # parallel chains that found no free column
+    met: list[int] = field(default_factory=list)  # those that are blocked in this try
+    most: int = 99  # rows of a rake
+    sizes: dict[int, tuple[float, float, str]] = field(default_factory=dict)  # of what could stand apart
+    below: bool = True  # a sub panel hangs below its panel's bar, else right of it
 
     def node(self, vertex: Vertex) -> Node:
         return self.tree.wiring.system.nodes[vertex[0]]
@@ -100,6 +107,11 @@ class Plan:
                 continue
             spot = chain.a if at_a else chain.b
             form = "tree"
+            beside = self.tree.parallel.get(chain.index)
+            if beside and chain.index not in self.blocked:
+                if beside[0] == at_a:
+                    made.append(Branch(port, chain, at_a, "tail", beside[2], beside[1]))
+                continue
             if chain.index in self.tree.cross:
                 form = "owner" if self.tree.cross[chain.index] == at_a else "tag"
             made.append(Branch(port, chain, at_a, form, up(self.tree, chain, spot)))
@@ -111,6 +123,8 @@ class Plan:
                 at_a = chain.a[0] == vertex
                 if at_a or chain.b[0] == vertex:
                     owner = self.returns.cross[chain.index] == at_a
+                    if not owner and self.node(vertex).kind.uses:
+                        continue
                     made.append(Branch(("main" if owner else "main-"), chain, at_a, "owner" if owner else "tag"))
         for spot, tails in self.returns.tails.items():
             if spot[0] == vertex:
@@ -122,6 +136,10 @@ class Plan:
         made = []
         for form, chain, far in self.returns.tags.get(vertex, ()):
             made.append(Stub(f"r{chain.index}", (0, 0), "left", self.called(far), form, far[0]))
+        for chain in self.returns.chains if self.node(vertex).kind.uses and self.returns.cross else ():
+            at_a = chain.a[0] == vertex
+            if chain.index in self.returns.cross and (at_a or chain.b[0] == vertex) and self.returns.cross[chain.index] != at_a:
+                made.append(self.reference(chain, at_a, (chain.b if at_a else chain.a)[0]))
         for port, chain in self.tree.signals.get(vertex, ()):
             at_a = chain.a[0] == vertex and chain.a[1] == port
             if self.tree.cross.get(chain.index, True) != at_a:
@@ -133,9 +151,16 @@ class Plan:
         """One end of an interrupted chain. at_a: the end at its a; the other end is its partner."""
         name = f"{'y' if chain.links[0].role in ('return', 'bond') else 'x'}{chain.index}"
         return Stub(
-            f"{name}{'a' if at_a else 'b'}", (0, 0), "left", self.tag(far), "to" if at_a else "from", far[0],
+            f"{name}{'a' if at_a else 'b'}", (0, 0), "left", self.tag(far) + PLACE, "to" if at_a else "from", far[0],
             f"{name}{'b' if at_a else 'a'}",
         )
+
+    def apart(self, branch: Branch, wide: float, high: float) -> None:
+        """Note the size of what hangs at a branch, if it could stand apart from it."""
+        kind = self.node(branch.far[0]).kind
+        if branch.far[0] in self.tree.wiring.vertices and (kind.name in RAILS or kind.sort == "end"):
+            if not leads_to_store(self.tree, branch.chain, branch.from_a):
+                self.sizes[branch.chain.index] = (wide, high, kind.name)
 
     def is_source(self, vertex: Vertex) -> bool:
         return self.tree.kind(vertex) in GIVES_UP

@@ -5,7 +5,7 @@ from __future__ import annotations
 from diagrammer.layout.p1_wiring import Vertex
 from diagrammer.layout.p2_chains import Chain
 from diagrammer.layout.p4_blocks.block import Block
-from diagrammer.layout.p4_blocks.catch import catch
+from diagrammer.layout.p4_blocks.catch import catch, land
 from diagrammer.layout.p4_blocks.column import column
 from diagrammer.layout.p4_blocks.metrics import GAP, OVER, TAP, TEXT, THICK
 from diagrammer.layout.p4_blocks.plan import Branch, Plan
@@ -25,13 +25,13 @@ def bar_block(plan: Plan, vertex: Vertex, branches: list[Branch], d: int, grow: 
     downs = [column(plan, b, 1, grow, start=half) for b in branches if not b.upward]
     above = side(ups, grow, clear if d > 0 and entered else None)
     below = side(downs, grow, clear if d < 0 and entered else None)
-    taps = [x for _, x in (*above, *below)] + ([0.0] if entered else [])
+    for child, x in (*above, *below):
+        block.put(child, x, 0)
+    taps = [x for _, x in (*above, *below)] + ([0.0] if entered else []) + land(plan, block, vertex, half)
     left, right = min(taps, default=0.0) - OVER, max(taps, default=0.0) + OVER
     right = max(right, left + 12) if grow > 0 else right
     left = min(left, right - 12) if grow < 0 else left
     name_bar(plan, block, vertex, left, right, d, above if d > 0 else below)
-    for child, x in (*above, *below):
-        block.put(child, x, 0)
     node = plan.node(vertex)
     block.add(Bar(vertex[0], (left, 0), (right, 0), THICK, plan.title(vertex), node.place.line))
     bar_tags(plan, block, vertex, left)
@@ -99,6 +99,25 @@ def thin_block(plan: Plan, vertex: Vertex, port: str, symbol: Block, here: list[
         block.add(Line(first.circuit, "", ((taps[0], 0), (taps[-1], 0)), plan.weight(first, False), plan.title(vertex), first.line, dots=inner))
     block.wing = bool(above if d > 0 else below)
     catch(plan, block)
+    return block
+
+
+def port_block(plan: Plan, branches: list[Branch], d: int, grow: int, slack: float) -> Block:
+    """What leaves one port of a symbol: a column, or a thin line on which several meet."""
+    if len(branches) == 1:
+        return column(plan, branches[0], d, grow, slack=slack)
+    block = Block()
+    low = slack + 2.5
+    placed = side([column(plan, b, d, grow) for b in branches], grow, None)
+    for child, x in placed:
+        block.put(child, x, d * low)
+    taps = [x for _, x in placed]
+    link = branches[0].chain.links[0] if branches[0].chain else branches[1].chain.links[0]
+    weight, title = plan.weight(link, False), plan.title(branches[0].near[0]) if branches[0].chain else ""
+    block.add(Line(link.circuit, "", ((0, 0), (0, d * low)), weight, title, link.line))
+    ends = (min(taps), max(taps))
+    block.add(Line(link.circuit, "", ((ends[0], d * low), (ends[1], d * low)), weight, title, link.line,
+                   dots=tuple((x, d * low) for x in taps if x not in ends or x == 0.0)))
     return block
 
 

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from diagrammer.layout.p1_wiring import Vertex
+from diagrammer.layout.p1_wiring import RAILS, Vertex
 from diagrammer.layout.p2_chains import Chain
 from diagrammer.layout.p4_blocks.block import Block
 from diagrammer.layout.p4_blocks.column import column
+from diagrammer.layout.p4_blocks.fit import pitch
 from diagrammer.layout.p4_blocks.metrics import ROW, THICK
 from diagrammer.layout.p4_blocks.plan import Branch, Plan
 from diagrammer.layout.p4_blocks.row import Grid, Row, row
@@ -30,14 +31,46 @@ def rake_block(plan: Plan, vertex: Vertex, branches: list[Branch], came: Chain |
     title = plan.rows(vertex, 50)
     write(block, title, half + 1.0, head + 2.2, vertex[0])
     y = head + len(title) * LEADING + 1.0
-    rows = rows_of(plan, [b for b in branches if b is not feed], half)
-    bottom = place_rows(block, rows, y, 0.0) + 2.0
+    ways = [b for b in branches if b is not feed]
+    under = next((b for b in reversed(ways) if plan.below and not sideways and leads_on(plan, b)), None)
+    legs = _legs([b for b in ways if b is not under], plan.most)
+    node = plan.node(vertex)
+    x = low = 0.0
+    for number, leg in enumerate(legs):
+        if number:
+            x = block.right + 6.0
+        low = place_rows(block, rows_of(plan, leg, half), y, x) + 2.0 if leg else y
+        if number:
+            block.add(Bar(vertex[0], (x, 0), (x, low), THICK, plan.title(vertex), node.place.line))
+            low = first
+        else:
+            first = low
+    if x:
+        block.add(Bar(vertex[0], (0, 0), (x, 0), THICK, plan.title(vertex), node.place.line))
     stubs = plan.sides(vertex)
-    bottom = max(bottom, 4.2 * len(stubs) + 2)
+    bottom = max(low, pitch([s.id for s in stubs]) * len(stubs) + 2)
     for number, stub in enumerate(stubs):
-        block.add(replace(stub, at=(-half, 3.0 + 4.2 * number), side="left"))
-    block.add(Bar(vertex[0], (0, 0), (0, bottom), THICK, plan.title(vertex), plan.node(vertex).place.line))
+        block.add(replace(stub, at=(-half, 3.0 + pitch([s.id for s in stubs]) * number), side="left"))
+    if under:
+        bottom = max(bottom, block.bottom - 1.0)
+        block.put(column(plan, under, 1), 0, bottom)
+    block.add(Bar(vertex[0], (0, 0), (0, bottom), THICK, plan.title(vertex), node.place.line))
     return block
+
+
+def _legs(ways: list[Branch], most: int) -> list[list[Branch]]:
+    """Ways in file order on as many vertical legs of the bar as needed, alike in length."""
+    count = max(1, -(-len(ways) // most))
+    each = -(-len(ways) // count)
+    return [ways[n * each:(n + 1) * each] for n in range(count)]
+
+
+def leads_on(plan: Plan, branch: Branch) -> bool:
+    """Whether a way feeds more than a load: a sub panel, a converter."""
+    if branch.form != "tree" or branch.upward:
+        return False
+    kind = plan.node(branch.far[0]).kind
+    return kind.name in RAILS or kind.sort == "end"
 
 
 def rows_of(plan: Plan, branches: list[Branch], start: float) -> list[Row]:

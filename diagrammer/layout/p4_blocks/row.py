@@ -52,7 +52,7 @@ class Grid:
         if not row.devices:
             return row.start + row.pieces[-1]
         length, words = row.devices[-1]
-        return self.middles[len(row.devices) - 1] + max(length / 2 + row.pieces[-1], words / 2 - 1.5)
+        return self.middles[len(row.devices) - 1] + max(length / 2 + row.pieces[-1], words / 2 + (0.8 if row.tall else -1.5))
 
 
 @dataclass
@@ -65,6 +65,7 @@ class Row:
     pieces: list[float] = field(default_factory=list)
     devices: list[tuple[float, float]] = field(default_factory=list)  # length of symbol, width of words
     leaf: bool = False
+    tall: bool = False  # a load as high as the words over a device
     tail: float = 0.0  # load symbol with its return, up to the words
     block: Block = field(default_factory=Block)
 
@@ -88,6 +89,7 @@ def row(plan: Plan, branch: Branch, start: float) -> Row:
     if branch.form == "tree":
         made.leaf = is_leaf(plan, branch)
         if made.leaf:
+            made.tall = plan.symbol(branch.far[0]).width > 5.5
             made.tail = plan.symbol(branch.far[0]).height + _return_room(plan, branch)
     return made
 
@@ -98,7 +100,7 @@ def is_leaf(plan: Plan, branch: Branch) -> bool:
 
 
 def _return_room(plan: Plan, branch: Branch) -> float:
-    stubs = [s for s in plan.sides(branch.far[0]) if s.form == "return"]
+    stubs = [s for s in plan.sides(branch.far[0]) if s.form == "return" or s.id.startswith("y")]
     return tag(replace(stubs[0], side="right")).box.width if stubs else 0.0
 
 
@@ -185,6 +187,7 @@ def _end(plan: Plan, row: Row, grid: Grid, x: float) -> None:
         return
     end = max(least, 0.0 if _complex(plan, branch) else grid.load)
     child = end_block(plan, branch)
+    plan.apart(branch, child.right - child.left, child.bottom - child.top)
     _piece_line(plan, row, link, x, end)
     row.block.put(child, end, 0)
 
@@ -206,7 +209,7 @@ def leaf(plan: Plan, vertex, port: str, words: float) -> Block:
     if natural(base, port, "up") is None:
         base = flipped(base)
     stubs = plan.sides(vertex)
-    returns = [s for s in stubs if s.form == "return"][:1]
+    returns = [s for s in stubs if s.form == "return" or s.id.startswith("y")][:1]
     others = [s for s in stubs if s not in returns]
     symbol, _ = fitted(base, [(port, 0.0)], [("2", 0.0)] if returns else [], [s.id for s in others])
     shape = Shape(vertex[0], symbol, symbol.height / 2, 0, 270, plan.title(vertex), plan.node(vertex).place.line)
@@ -248,7 +251,7 @@ def end_block(plan: Plan, branch: Branch) -> Block:
         first = Row(plan, branch, 0.0)
         first.block = Block()
         first.block.add(_short_line(plan, branch))
-        first.block.put(leaf(plan, vertex, port, 0.0), 4.0, 0)
+        first.block.put(leaf(plan, vertex, port, plan.symbol(vertex).height + _return_room(plan, branch) + TEXT), 4.0, 0)
         return thin_rake(plan, [first, *rows_of(plan, here, 0.0)], branch.chain.links[0], plan.title(vertex))
     if kind.sort == "end" and len(branches) == 1 and branches[0].port != port and branches[0].form != "tail":
         return _passing(plan, vertex, port, branches[0])
