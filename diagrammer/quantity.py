@@ -121,9 +121,10 @@ def _a(name: str) -> str:
 
 
 def _wanted(dimensions: tuple[str, ...]) -> str:
-    names = " or ".join(_a(dimension) for dimension in dimensions)
-    units = ", ".join(list(DIMENSIONS[dimensions[0]][1])[:3])
-    return f"{names} is wanted here, in {units}"
+    if len(dimensions) == 1:
+        return f"{_a(dimensions[0])} is wanted here, in {', '.join(list(DIMENSIONS[dimensions[0]][1])[:3])}"
+    names = [f"{_a(dimension)} ({DIMENSIONS[dimension][0]})" for dimension in dimensions]
+    return f"{', '.join(names[:-1])} or {names[-1]} is wanted here"
 
 
 def size(text: str) -> Size:

@@ -167,7 +167,8 @@ def _opens(draft: Draft, item: Item, node: Node, lines: int):
         return lambda core: True
     poles = node.get("poles") if "poles" in node.places else lines + (kind in OPENS_NEUTRAL)
     if poles not in (lines, lines + 1):
-        draft.say(item.place, f"{poles} poles in a cable of {lines} lines", f"It opens {lines}, or {lines + 1} with the neutral.")
+        counts = legs.counted(poles, "pole", "poles"), legs.counted(lines, "line", "lines")
+        draft.say(item.place, f"{counts[0]} in a cable of {counts[1]}", f"It opens {lines}, or {lines + 1} with the neutral.")
         return None
     neutral = poles == lines + 1 or kind in OPENS_NEUTRAL
     return lambda core: core != "earth" and (core != "N" or neutral)

@@ -8,11 +8,12 @@ from dataclasses import dataclass, field
 
 from diagrammer import quantity
 from diagrammer.kinds import KINDS
+from diagrammer.kinds.breaker import CURRENTS
 from diagrammer.kinds.kind import Kind
 from diagrammer.netlist.complaints import Complaints
 from diagrammer.netlist.path import NAME, Item, Word
 from diagrammer.text.place import Place
-from diagrammer.text.suggest import did_you_mean, listed
+from diagrammer.text.suggest import a, did_you_mean, listed, shortened
 
 POLES = re.compile(r"([1-4])-pole")
 # by the unit in which it is written: the field meant, and the field's dimension
@@ -36,6 +37,9 @@ def read(item: Item, say: Complaints) -> Written:
     written = Written(kind, item.place)
     for word in _joined(item.words):
         _take(word, written, say)
+    missing = [field.name for field in kind.fields if field.required and field.name not in written.given]
+    if missing:
+        say(item.place, f"{a(kind.name)} needs {listed(missing)}")
     return written
 
 
@@ -56,7 +60,7 @@ def _take(word: Word, written: Written, say: Complaints) -> None:
     poles = POLES.fullmatch(text)
     if poles:
         _give(written, "poles", int(poles[1]), word, say)
-    elif re.match(r"[0-9.]", text):
+    elif re.match(r"[0-9.]", text) and not text.endswith("pole"):
         _quantity(word, written, say)
     elif text in kind.words:
         _word(word, written, say)
@@ -66,8 +70,8 @@ def _take(word: Word, written: Written, say: Complaints) -> None:
         written.designation = text
     else:
         known = (*kind.words, "1-pole", "2-pole", "3-pole", "4-pole")
-        advice = did_you_mean(text, known) or f"Words of a {kind.name}: {listed(known)}; a designation is {kind.letter}1 or {kind.letter}-name."
-        say(word.place, f"`{text}` says nothing of a {kind.name}", advice)
+        advice = did_you_mean(text, known) or f"Its words are {listed(known)}; a designation is {kind.letter}1 or {kind.letter}-name."
+        say(word.place, f"`{shortened(text)}` says nothing of {a(kind.name)}", advice)
 
 
 def is_designation(text: str, kind: Kind) -> bool:
@@ -76,11 +80,11 @@ def is_designation(text: str, kind: Kind) -> bool:
 
 
 def _word(word: Word, written: Written, say: Complaints) -> None:
-    """A yes/no field's own name sets it; other words gather in `type`."""
+    """A yes/no field's own name sets it; another word is the type, beside which a breaker's current may stand."""
     fields = {one.name: one for one in written.kind.fields}
     if word.text in fields and fields[word.text].form.sort == "yes/no":
         _give(written, word.text, True, word, say)
-    elif "type" in written.given:
+    elif (word.text in CURRENTS) != (written.given.get("type", word.text) in CURRENTS):
         written.given["type"] = f"{written.given['type']} {word.text}"
     else:
         _give(written, "type", word.text, word, say)
@@ -97,7 +101,7 @@ def _quantity(word: Word, written: Written, say: Complaints) -> None:
     if name == "residual" and not _has(written.kind, "residual"):
         name = "rating"
     if not _has(written.kind, name):
-        say(word.place, f"`{word.text}` says nothing of a {written.kind.name}", "A is its rating, kA what it can break, V its voltage.")
+        say(word.place, f"`{word.text}` says nothing of {a(written.kind.name)}", "A is its rating, kA what it can break, V its voltage.")
         return
     _give(written, name, measure.value, word, say)
 

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 
 from diagrammer.netlist.complaints import Complaints
 from diagrammer.text.place import Place
-from diagrammer.text.suggest import nearest, shortened
+from diagrammer.text.suggest import a, nearest, shortened
 from diagrammer.text.tree import Scalar
 
 NAME = re.compile(r"\w(?:[\w-]*\w)?")
@@ -66,7 +66,7 @@ def parse(scalar: Scalar, devices: Collection[str], say: Complaints) -> Path | N
         return None
     devices_at_ends = [item for item in (items[0], items[-1]) if item.device]
     for item in devices_at_ends:
-        say(item.place, f"a path begins and ends on a place, not on a {item.name}", "Name the place that it leads to.")
+        say(item.place, f"a path begins and ends on a place, not on {a(item.name)}", "Name the place that it leads to.")
     return None if devices_at_ends else Path(tuple(items), tuple(joint[0] for joint in found), scalar.place)
 
 

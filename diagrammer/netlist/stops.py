@@ -73,7 +73,7 @@ def _on_ac(draft: Draft, role: str, item: Item, found: Spot, prefix: str) -> str
     if role == "bond":
         draft.say(item.place, "a bond lands on one terminal", f"Write `{item.name}.{prefix}N`, or leave the port out for the earth.")
     else:
-        draft.say(item.place, f"a {role} of direct current can't land on the ac side of `{found.node.name}`",
+        draft.say(item.place, f"a {role} can't land on the ac side of `{found.node.name}`",
                   "Write the circuit with `ac:`, or name a dc port.")
     return ""
 

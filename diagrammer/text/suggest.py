@@ -28,7 +28,12 @@ def _may_be(word: str, name: str) -> bool:
         return False
     if word == name:
         return True
-    return (word[0] == name[0] or word[-1] == name[-1]) and re.sub("[0-9]", "#", word) != re.sub("[0-9]", "#", name)
+    return (word[0] == name[0] or word[-1] == name[-1]) and _bare(word) != _bare(name)
+
+
+def _bare(word: str) -> str:
+    """Without its numbers: lamp-1 and lamp-12 are no misspellings of each other."""
+    return re.sub("[-_]?[0-9]+", "", word)
 
 
 def did_you_mean(word: str, names: Iterable[str]) -> str:
@@ -47,3 +52,8 @@ def listed(names: Iterable[str], word: str = "and") -> str:
     """a, b and c."""
     names = [str(name) for name in names]
     return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} {word} {names[-1]}" if names else ""
+
+
+def a(name: str) -> str:
+    """A name with its article, by the sound of it: an anl, an rcd."""
+    return f"an {name}" if name[:1] in "aeiou" or name[:2] == "rc" else f"a {name}"

@@ -63,7 +63,7 @@ def netlist(circuits: str, nodes: str = "", head: str = "") -> str:
     lines = [line for line in circuits.strip("\n").splitlines() if line.strip()]
     return "\n".join([
         *([head] if head else []), "nodes:", *(f"  {line.strip()}" for line in stock + own), "circuits:",
-        *(line if line.startswith(("  ", "- ")) else f"  - {{{line}}}" for line in lines), "",
+        *(line if line.startswith(("  ", "interlocks:", "states:")) else f"  - {{{line}}}" for line in lines), "",
     ])
 
 
