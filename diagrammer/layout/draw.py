@@ -11,11 +11,10 @@ from diagrammer.layout.p1_wiring import Vertex, Wiring, wiring
 from diagrammer.layout.p2_chains import Chain, chains
 from diagrammer.layout.p3_returns import returns
 from diagrammer.layout.p3_tree import tree
-from diagrammer.layout.p4_blocks.block import Block
 from diagrammer.layout.p4_blocks.metrics import ROW
 from diagrammer.layout.p4_blocks.plan import PLACE, Plan
 from diagrammer.layout.p5_place import Placed, piece
-from diagrammer.layout.p6_pages import Page, alone, cut, pages
+from diagrammer.layout.p6_pages import Page, Piece, alone, cuts, pages
 from diagrammer.layout.scene import Bar, Line, Scene, Shape, Sheet, Stub, Text
 from diagrammer.layout.texts import cable, designations
 from diagrammer.netlist.model import System
@@ -33,9 +32,13 @@ class Draft:
     sizes: list[dict]
     engines: list[str] = field(default_factory=list)
 
+    def wrong(self, size: str) -> int:
+        """Number, from 1, of the first piece that does not fit on a sheet; 0 where all do."""
+        return next((n for n, made in enumerate(self.cut_out, 1) if not alone(made, size)), 0)
+
     @property
-    def blocks(self) -> list[Block]:
-        return [p.block for p in self.pieces]
+    def cut_out(self) -> list[Piece]:
+        return [Piece(made.block) for made in self.pieces]
 
 
 def draw(system: System, marks: tuple[Mark, ...] = (), options: Options = Options()) -> Scene:
@@ -50,35 +53,53 @@ def draw(system: System, marks: tuple[Mark, ...] = (), options: Options = Option
 
 def fitted(wired: Wiring, lines: list[Chain], marks: tuple[Mark, ...], options: Options) -> Draft:
     """Pieces that each fit on a sheet: sub panels below or beside, then standing apart."""
-    draft = _draft(wired, lines, marks, options, set(), True)
-    if not options.size or not _wrong(draft, options):
-        return draft
-    other = _draft(wired, lines, marks, options, set(), False)
-    if not _wrong(other, options):
-        return other
-    done: set[int] = set()
-    for _ in range(TRIES):
-        number = _wrong(draft, options)
-        if not number:
+    done: tuple[int, ...] = ()
+    best = chosen = None
+    for below in (True, False):
+        draft = _draft(wired, lines, marks, options, done, below, "own")
+        if not options.size:
             break
-        index = cut(draft.sizes[number - 1], draft.blocks[number - 1], sheets.area(options.size), done)
-        if index is None:
-            break
-        done.add(index)
-        draft = _draft(wired, lines, marks, options, done, True)
+        chosen = chosen or draft
+        if not draft.wrong(options.size):
+            best = _better(best, (done, below), draft, options)
+    if options.size and best is None:
+        best = _apart(wired, lines, marks, options, chosen)
+    done, below = best[1] if best else ((), True)
+    for engine in dict.fromkeys((options.engine, "own")):
+        draft = _draft(wired, lines, marks, options, done, below, engine)
+        if not options.size or engine == "own" or not draft.wrong(options.size):
+            return draft
     return draft
 
 
-def _wrong(draft: Draft, options: Options) -> int:
-    """Number, from 1, of the first piece that does not fit on a sheet; 0 where all do."""
-    for number, block in enumerate(draft.blocks):
-        if not alone(block, options.size, [], [i for i in block.flat() if isinstance(i, Shape)]):
-            return number + 1
-    return 0
+def _apart(wired: Wiring, lines: list[Chain], marks, options: Options, draft: Draft):
+    """Stand sub blocks apart, one after the other, each the best of a few by the sheets it takes."""
+    done: tuple[int, ...] = ()
+    for _ in range(TRIES):
+        number = draft.wrong(options.size)
+        if not number:
+            break
+        area = sheets.area(options.size)
+        tries = cuts(draft.sizes[number - 1], draft.cut_out[number - 1], area, set(done))[:3]
+        if not tries:
+            break
+        drafts = [(t, _draft(wired, lines, marks, options, (*done, t), True, "own")) for t in tries]
+        good = [(t, made) for t, made in drafts if not made.wrong(options.size)]
+        index, draft = min(good, key=lambda pair: len(pages(pair[1].cut_out, options.size)[0])) if good else drafts[0]
+        done = (*done, index)
+    return 0, (done, True)
 
 
-def _draft(wired: Wiring, lines: list[Chain], marks, options: Options, cuts: set[int], below: bool) -> Draft:
-    forest = tree(wired, lines, sorted(cuts))
+def _better(best, how, draft: Draft, options: Options):
+    """The way that takes fewer sheets; the earlier where they are alike."""
+    count = len(pages(draft.cut_out, options.size)[0])
+    return best if best and best[0] <= count else (count, how)
+
+
+def _draft(
+    wired: Wiring, lines: list[Chain], marks, options: Options, apart: tuple[int, ...], below: bool, engine: str,
+) -> Draft:
+    forest = tree(wired, lines, apart)
     system = wired.system
     cables = {k: v for c in system.circuits for k, v in cable(wired, c.name).items() if v}
     faults = {name: mark.severity for mark in reversed(marks) for name in mark.conductors if not mark.accepted}
@@ -95,7 +116,7 @@ def _draft(wired: Wiring, lines: list[Chain], marks, options: Options, cuts: set
         pieces, sizes = [], []
         for root in roots:
             plan.sizes = {}
-            pieces.append(piece(plan, root, options.engine))
+            pieces.append(piece(plan, root, engine))
             sizes.append(plan.sizes)
         if not plan.met:
             break
@@ -104,16 +125,14 @@ def _draft(wired: Wiring, lines: list[Chain], marks, options: Options, cuts: set
 
 
 def _scene(system: System, draft: Draft, marks: tuple[Mark, ...], options: Options) -> Scene:
-    blocks = draft.blocks
-    shapes = [[i for i in block.flat() if isinstance(i, Shape)] for block in blocks]
-    filled, over = pages(blocks, options.size, lambda number: [], shapes)
-    made = tuple(_sheet(system, page, blocks, number + 1, len(filled), options) for number, page in enumerate(filled))
+    filled, over = pages(draft.cut_out, options.size)
+    made = tuple(_sheet(system, page, number, len(filled), options) for number, page in enumerate(filled, 1))
     engine = next((p.engine for p in draft.pieces if p.engine != "own packing"), "own packing")
     return Scene(system.title, _description(system), _referenced(made, options), engine)
 
 
-def _sheet(system: System, page: Page, blocks: list[Block], number: int, count: int, options: Options) -> Sheet:
-    items = [item for n, x, y in page.places for item in blocks[n].flat(x, y)]
+def _sheet(system: System, page: Page, number: int, count: int, options: Options) -> Sheet:
+    items = [item for piece, dx, dy in page.places for item in piece.block.flat(dx, dy)]
     shapes = tuple(i for i in items if isinstance(i, Shape))
     lines = tuple(i for i in items if isinstance(i, Line))
     symbols = legend.used(shapes) if page.legend else ()
@@ -123,7 +142,8 @@ def _sheet(system: System, page: Page, blocks: list[Block], number: int, count: 
             options.size, number, count, {"title": system.title, **options.block}, page.rows, symbols, weights=weights,
         )
     else:
-        right, bottom = max(r for _, _, r, _ in page.taken), max(b for _, _, _, b in page.taken)
+        right = max(dx + piece.block.right for piece, dx, _ in page.places)
+        bottom = max(dy + piece.block.bottom for piece, _, dy in page.places)
         box = sheets.Box(sheets.GAP, sheets.GAP, right - sheets.GAP, bottom - sheets.GAP)
         made = sheets.furnish_frameless(box, page.rows, symbols, weights=weights)
     return Sheet(

@@ -7,7 +7,6 @@ was made smaller.
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import dataclass, field
 
 from diagrammer.layout import legend, sheet as sheets
@@ -19,138 +18,164 @@ CLEAR = 3.0  # [mm] from title block, table and legend
 WIDEST = 380.0  # [mm] of a frameless drawing, that of the default sheet
 
 
+CELL = 2.0  # [mm] of the raster on which pieces are kept apart
+Mask = list[int]  # a row of cells each, cell n being bit n
+
+
+def mask(extents: list[Extent], margin: float, left: float, top: float) -> Mask:
+    """The cells that boxes cover with a margin round them, counted from `left` and `top`."""
+    rows: dict[int, int] = {}
+    for l, t, r, b in extents:
+        first, last = int((l - margin - left) // CELL), int((r + margin - left) // CELL)
+        bits = (1 << (max(last, 0) + 1)) - (1 << max(first, 0))
+        for y in range(max(0, int((t - margin - top) // CELL)), int((b + margin - top) // CELL) + 1):
+            rows[y] = rows.get(y, 0) | bits
+    return [rows.get(y, 0) for y in range(max(rows, default=-1) + 1)]
+
+
+class Piece:
+    """A block as pages see it: its raster, its symbols, and the findings that belong to it."""
+
+    def __init__(self, block: Block, rows: list[Row] | None = None) -> None:
+        self.block, self.rows = block, rows or []
+        self.shapes = [item for item in block.flat() if isinstance(item, Shape)]
+        self.extents = block.extents()
+        self.wide, self.high = block.right - block.left, block.bottom - block.top
+        self.bare = mask(self.extents, 0.0, block.left, block.top)
+        self.wideset = mask(self.extents, APART, block.left - APART, block.top - APART)
+
+
 @dataclass
 class Page:
     """One sheet while it fills: pieces with their places, rows of the findings table, legend or not."""
 
     size: str
-    places: list[tuple[int, float, float]] = field(default_factory=list)
-    taken: list[Extent] = field(default_factory=list)
+    places: list[tuple[Piece, float, float]] = field(default_factory=list)
+    filled: dict[int, int] = field(default_factory=dict)  # raster of the pieces with room round them
     rows: list[Row] = field(default_factory=list)
     shapes: list[Shape] = field(default_factory=list)
     legend: bool = True
 
     @property
     def area(self) -> Box:
-        return sheets.area(self.size) if self.size else Box(sheets.GAP, sheets.GAP, WIDEST, 1e5)
+        return sheets.area(self.size) if self.size else Box(sheets.GAP, sheets.GAP, WIDEST, 4000.0)
 
-    def furniture(self, rows: list[Row], shapes: list[Shape]) -> list[Extent]:
+    def furniture(self, rows: list[Row], shapes: list[Shape]) -> Mask:
         """Room of title block, table and legend."""
         if not self.size:
             return []
         symbols = legend.used(shapes) if self.legend else ()
         weights = ("dc", "ac", "return", "earth", "signal") if self.legend else ()
         made = sheets.furnish(self.size, 1, 1, {}, rows, symbols, weights=weights)
-        return [(b.x - CLEAR, b.y - CLEAR, b.x + b.width + CLEAR, b.y + b.height + CLEAR) for b in made.taken]
+        boxes = [(b.x, b.y, b.x + b.width, b.y + b.height) for b in made.taken]
+        return mask(boxes, CLEAR, self.area.x, self.area.y)
 
-    def place(self, number: int, block: Block, rows: list[Row], shapes: list[Shape]) -> bool:
-        """Put a piece in the first free place, from the left and top; False where there is none."""
+    def place(self, piece: Piece, rows: list[Row]) -> bool:
+        """Put a piece in the first free place, from the top and left; False where there is none."""
         try:
-            furniture = self.furniture([*self.rows, *rows], [*self.shapes, *shapes])
+            furniture = self.furniture([*self.rows, *rows], [*self.shapes, *piece.shapes])
         except ValueError:
             return False
-        detail = block.extents()
-        wide, high = block.right - block.left, block.bottom - block.top
-        if any(_meets(box, other) for box in furniture for other in self.taken):
+        if any(furniture[y] & bits for y, bits in self.solid().items() if y < len(furniture)):
             return False
-        for x, y in self._corners(wide, high):
-            whole = (x - APART / 2, y - APART / 2, x + wide + APART / 2, y + high + APART / 2)
-            if any(_meets(whole, other) for other in self.taken):
-                continue
-            dx, dy = x - block.left, y - block.top
-            if any(_meets(whole, b) for b in furniture) and any(
-                _meets((l + dx, t + dy, r + dx, b + dy), other) for l, t, r, b in detail for other in furniture
-            ):
-                continue
-            self.places.append((number, dx, dy))
-            self.taken.append((x, y, x + wide, y + high))
-            self.rows += rows
-            self.shapes += shapes
-            return True
-        return False
+        spot = self._spot(piece, furniture)
+        if spot is None:
+            return False
+        self.put(piece, *spot)
+        self.rows += rows
+        return True
 
-    def _corners(self, wide: float, high: float) -> list[tuple[float, float]]:
+    def put(self, piece: Piece, x: float, y: float) -> None:
+        """x, y: of the piece's upper left corner."""
+        self.places.append((piece, x - piece.block.left, y - piece.block.top))
+        self.shapes += piece.shapes
+        shift, row = int(round((x - APART - self.area.x) / CELL)), int(round((y - APART - self.area.y) / CELL))
+        for number, bits in enumerate(piece.wideset):
+            moved = bits << shift if shift >= 0 else bits >> -shift
+            self.filled[row + number] = self.filled.get(row + number, 0) | moved
+
+    def solid(self) -> dict[int, int]:
+        """Cells really covered."""
+        rows: dict[int, int] = {}
+        for piece, dx, dy in self.places:
+            shift = round((dx + piece.block.left - self.area.x) / CELL)
+            row = round((dy + piece.block.top - self.area.y) / CELL)
+            for number, bits in enumerate(piece.bare):
+                rows[row + number] = rows.get(row + number, 0) | bits << shift
+        return rows
+
+    def _spot(self, piece: Piece, furniture: Mask) -> tuple[float, float] | None:
         area = self.area
-        xs = sorted({area.x, *(r + APART for _, _, r, _ in self.taken)})
-        ys = sorted({area.y, *(b + APART for _, _, _, b in self.taken)})
-        return [
-            (x, y) for y in ys for x in xs
-            if x + wide <= area.x + area.width + 0.01 and y + high <= area.y + area.height + 0.01
-        ]
+        columns, lines = int((area.width - piece.wide) // CELL), int((area.height - piece.high) // CELL)
+        if columns < 0 or lines < 0:
+            return None
+        blocked = dict(self.filled)
+        for y, bits in enumerate(furniture):
+            blocked[y] = blocked.get(y, 0) | bits
+        rows = [(number, bits) for number, bits in enumerate(piece.bare) if bits]
+        for y in range(0, lines + 1, 2):
+            met = [(blocked[y + number], bits) for number, bits in rows if y + number in blocked]
+            for x in range(0, columns + 1, 2):
+                if not any(other & bits << x for other, bits in met):
+                    return area.x + x * CELL, area.y + y * CELL
+        return None
 
-    def centred(self, blocks: list[Block]) -> None:
+    def centred(self) -> None:
         """Move everything to the middle of the width, where that meets nothing."""
         if not self.places or not self.size:
             return
         area = self.area
-        shift = (area.x + area.width - max(r for _, _, r, _ in self.taken)) / 2
+        free = area.x + area.width - max(dx + piece.block.right for piece, dx, _ in self.places)
         furniture = self.furniture(self.rows, self.shapes)
-        for share in (1.0, 0.5):
-            dx = round(shift * share, 1)
-            if not any(
-                _meets((l + x + dx, t + y, r + x + dx, b + y), other)
-                for number, x, y in self.places for l, t, r, b in blocks[number].extents() for other in furniture
-            ):
-                self.places = [(number, x + dx, y) for number, x, y in self.places]
-                self.taken = [(l + dx, t, r + dx, b) for l, t, r, b in self.taken]
+        solid = self.solid()
+        for share in (0.5, 0.25):
+            shift = int(free * share // CELL)
+            if not any(furniture[y] & bits << shift for y, bits in solid.items() if y < len(furniture)):
+                self.places = [(piece, dx + shift * CELL, dy) for piece, dx, dy in self.places]
                 return
-
-
-def _meets(a: Extent, b: Extent) -> bool:
-    return a[0] < b[2] and b[0] < a[2] and a[1] < b[3] and b[1] < a[3]
-
-
-def alone(block: Block, size: str, rows: list[Row], shapes: list[Shape]) -> bool:
-    """Whether a piece fits on a sheet of its own, with or without legend, its rows elsewhere if need be."""
-    return any(_try(size, keep, block, rows if mine else [], shapes) for keep, mine in TRIES)
 
 
 TRIES = ((True, True), (False, True), (False, False))  # legend here, rows here
 
 
-def _try(size: str, keep: bool, block: Block, rows: list[Row], shapes: list[Shape]) -> Page | None:
-    page = Page(size, legend=keep)
-    return page if page.place(0, block, rows, shapes) else None
+def alone(piece: Piece, size: str) -> bool:
+    """Whether a piece fits on a sheet of its own, if need be without legend and its findings elsewhere."""
+    return Page(size, legend=False).place(piece, [])
 
 
-def pages(blocks: list[Block], size: str, rows_of: Callable[[int], list[Row]], shapes_of: list[list[Shape]]) -> tuple[list[Page], list[Row]]:
+def pages(pieces: list[Piece], size: str) -> tuple[list[Page], list[Row]]:
     """All pieces on pages in their order, each on the first page where it goes; rows left over."""
     made: list[Page] = []
     over: list[Row] = []
-    for number, block in enumerate(blocks):
-        rows, shapes = rows_of(number), shapes_of[number]
-        if any(page.place(number, block, rows, shapes) for page in made):
+    for piece in pieces:
+        if any(page.place(piece, piece.rows) for page in made):
             continue
         for keep, mine in TRIES:
             page = Page(size, legend=keep)
-            if page.place(number, block, rows if mine else [], shapes):
-                over += [] if mine else rows
+            if page.place(piece, piece.rows if mine else []):
+                over += [] if mine else piece.rows
                 break
         else:
-            _force(page, number, block)
-            over += rows
+            page.put(piece, page.area.x, page.area.y)  # larger than any sheet: the gates will say so
+            over += piece.rows
         made.append(page)
     for page in made:
-        page.centred(blocks)
+        page.centred()
     return made, over
 
 
-def _force(page: Page, number: int, block: Block) -> None:
-    """What is larger than any sheet starts in the corner all the same; the gates will say so."""
-    area = page.area
-    page.places.append((number, area.x - block.left, area.y - block.top))
-    page.taken.append((area.x, area.y, area.x + block.right - block.left, area.y + block.bottom - block.top))
+def cuts(sizes: dict[int, tuple[float, float, str]], piece: Piece, area: Box, done: set[int]) -> list[int]:
+    """Sub blocks that might stand apart, the best first: the smallest that cures the width; else the
+    widest, or the highest."""
+    left = {index: size for index, size in sizes.items() if index not in done and size[0] * size[1] > 900}
+    over = piece.wide - area.width
+    if over <= 0:
+        return sorted(left, key=lambda i: (-left[i][1], -left[i][0], i))
+    enough = sorted(
+        (i for i in left if left[i][0] - STUB >= over),
+        key=lambda i: (left[i][2] not in ("panel", "ac panel"), left[i][0] * left[i][1], i),
+    )
+    return [*enough, *sorted((i for i in left if i not in enough), key=lambda i: (-left[i][0], i))]
 
 
-def cut(sizes: dict[int, tuple[float, float, str]], block: Block, area: Box, done: set[int]) -> int | None:
-    """Which sub block to stand apart: the smallest that cures the width; else the widest, or highest."""
-    open_ = {index: size for index, size in sizes.items() if index not in done and size[0] * size[1] > 900}
-    if not open_:
-        return None
-    over = block.right - block.left - area.width
-    if over > 0:
-        enough = [i for i, (w, h, _) in open_.items() if w - 30 >= over]
-        if enough:
-            return min(enough, key=lambda i: (open_[i][2] not in ("panel", "ac panel"), open_[i][0] * open_[i][1]))
-        return max(open_, key=lambda i: open_[i][0])
-    return max(open_, key=lambda i: (open_[i][1], open_[i][0]))
+STUB = 30.0  # [mm] that a reference takes in place of what it leads to

@@ -25,7 +25,8 @@ def rake_block(plan: Plan, vertex: Vertex, branches: list[Branch], came: Chain |
     head = 1.0
     feed = None
     if came is None:
-        feed = next((b for b in branches if b.upward and b.form == "tree"), None)
+        feeds = [b for b in branches if b.upward and b.form in ("tree", "tag")]
+        feed = min(feeds, key=lambda b: b.form != "tree", default=None)
         if feed:
             block.put(column(plan, feed, -1), 0, 0)
     title = plan.rows(vertex, 50)
