@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
+from diagrammer.electrics.collapse import collapse
 from diagrammer.electrics.elimination import Pattern
 from diagrammer.electrics.network import Collapse, Flow, Network
-from diagrammer.electrics.nodal import HOLDING, LIMITED, LIVE, OFF, Groups, Nodal, NoSolution, State, node_names
-
-ROUNDS = 300
-SAME = 1e-10  # relative change of a converter's input at which a round is the last
+from diagrammer.electrics.nodal import LIVE, Groups, Nodal, NoSolution, State
+from diagrammer.electrics.settle import giver_amps, settle
 
 
 def solve(network: Network) -> Flow | Collapse:
@@ -20,83 +19,6 @@ def solve(network: Network) -> Flow | Collapse:
         return describe(nodal, settle(nodal)[1])
     except NoSolution:
         return collapse(network)
-
-
-def settle(nodal: Nodal) -> tuple[State, State]:
-    """The open circuit and the steady state.
-
-    Raises
-    ------
-    NoSolution
-        There is no steady state, or the states of chargers and converters do not come to rest.
-    """
-    state = nodal.begin()
-    while True:
-        rest(nodal, state, state)
-        groups = nodal.islands(state.giving)
-        fed = [groups.find(i) == groups.find(j) and state.volts[i] - state.volts[j] > LIVE for i, j in nodal.inputs]
-        if fed == state.fed:
-            break
-        state.fed = fed
-    state.live = [
-        groups.find(i) == groups.find(j) and state.volts[i] - state.volts[j] > LIVE for i, j, *_ in nodal.loads
-    ]
-    empty = state.copy()
-    empty.live = [False] * len(nodal.loads)
-    rest(nodal, state, empty)
-    return empty, state
-
-
-def rest(nodal: Nodal, state: State, empty: State) -> None:
-    """Repeat Newton's method until givers and converter inputs change no more; from `empty` again if it fails."""
-    seen = set()
-    for _ in range(ROUNDS):
-        try:
-            nodal.newton(state)
-        except NoSolution:
-            state.volts = list(empty.volts)
-            nodal.newton(state)
-        wanted = wanted_states(nodal, state)
-        if tuple(wanted) in seen and wanted != state.giving:  # going round: one change at a time
-            first = next(n for n, (old, new) in enumerate(zip(state.giving, wanted)) if old != new)
-            wanted = [*state.giving[:first], wanted[first], *state.giving[first + 1:]]
-        inputs = converter_inputs(nodal, state)
-        same = all(abs(new - old) <= SAME * max(new, old, 100.0) for new, old in zip(inputs, state.input))
-        if wanted == state.giving and same:
-            return
-        seen.add(tuple(state.giving))
-        state.giving, state.input = wanted, inputs
-    raise NoSolution
-
-
-def wanted_states(nodal: Nodal, state: State) -> list[str]:
-    chargers, wanted = len(nodal.network.chargers), []
-    for number, (i, j, g, volts, amps) in enumerate(nodal.given):
-        across = state.volts[i] - state.volts[j]
-        if number >= chargers and not state.fed[number - chargers] or across > volts * (1 + 1e-9):
-            wanted.append(OFF)
-        else:
-            over = state.giving[number] != OFF and g * (volts - across) > amps * (1 + 1e-9)
-            wanted.append(LIMITED if over else HOLDING)
-    return wanted
-
-
-def converter_inputs(nodal: Nodal, state: State) -> list[float]:
-    """Power [W] that each converter draws for what it gives."""
-    inputs = []
-    for number, converter in enumerate(nodal.network.converters, len(nodal.network.chargers)):
-        i, j, *_ = nodal.given[number]
-        watts = (state.volts[i] - state.volts[j]) * giver_amps(nodal, state, number)
-        fed = state.fed[number - len(nodal.network.chargers)]
-        inputs.append(max(watts, 0.0) / converter.efficiency + converter.idle if fed else 0.0)
-    return inputs
-
-
-def giver_amps(nodal: Nodal, state: State, number: int) -> float:
-    i, j, g, volts, amps = nodal.given[number]
-    if state.giving[number] == HOLDING:
-        return g * (volts - state.volts[i] + state.volts[j])
-    return amps if state.giving[number] == LIMITED else 0.0
 
 
 def load_amps(nodal: Nodal, state: State) -> dict[str, float]:
@@ -175,83 +97,3 @@ def imbalance(nodal: Nodal, volts, branches, given, drawn, loads) -> float:
     used += [branches[p.name] ** 2 * p.ohms for p in network.branches]
     moved = sum(map(abs, out))
     return (sum(out) - sum(used)) / moved if moved else 0.0
-
-
-def collapse(network: Network) -> Collapse:
-    """Find how much of the loads the network could still carry, and what gives way there."""
-    low, high, last = 0.0, 1.0, None
-    for step in range(16):
-        share = (low + high) / 2 if step else 0.0
-        nodal = Nodal(network, share)
-        try:
-            last, low = (nodal, *settle(nodal)), share
-        except NoSolution:
-            high = share
-        if high == 0.0:
-            break
-    if last is None:
-        return Collapse("", "", 0.0)
-    return Collapse(*weakest(*last), low)
-
-
-def weakest(nodal: Nodal, empty: State, state: State) -> tuple[str, str]:
-    """The load (or converter) whose voltage fell most, and the part on its way that loses most."""
-    spent = exhausted(nodal, state)
-    if spent:
-        return spent
-    parts = [(name, i, j) for name, (i, j, *_), live in zip(load_names(nodal), nodal.loads, state.live) if live]
-    parts += [(c.name, i, j) for c, (i, j), watts in zip(nodal.network.converters, nodal.inputs, state.input) if watts]
-    if not parts:
-        return "", ""
-    def left(part):
-        _, i, j = part
-        return (state.volts[i] - state.volts[j]) / (empty.volts[i] - empty.volts[j])
-    name, plus, minus = min(parts, key=left)
-    return name, most_lossy(nodal, state, plus, minus)
-
-
-def load_names(nodal: Nodal) -> list[str]:
-    return [load.name for load in nodal.network.loads if load.sort != "resistance"]
-
-
-def exhausted(nodal: Nodal, state: State) -> tuple[str, str] | None:
-    """The largest load of an island that hangs on givers alone, one of them at its limit; and that one."""
-    groups = nodal.islands([OFF] * len(nodal.givers))
-    backed = {groups.find(i) for i, *_ in nodal.sources}
-    for number, giver in enumerate(nodal.givers):
-        i, _, _, _, amps = nodal.given[number]
-        if groups.find(i) in backed or giver_amps(nodal, state, number) < 0.99 * amps:
-            continue
-        fed = [
-            (value, name) for name, (plus, _, _, value) in zip(load_names(nodal), nodal.loads)
-            if groups.find(plus) == groups.find(i)
-        ]
-        if fed:
-            return max(fed, key=lambda f: f[0])[1], giver.name
-    return None
-
-
-def most_lossy(nodal: Nodal, state: State, plus: int, minus: int) -> str:
-    """Walk from a load along the largest current to a source, on both poles: the part with the largest drop."""
-    v, edges = state.volts, {}
-    for b in nodal.network.branches:
-        i, j = nodal.node[b.a], nodal.node[b.b]
-        if b.ohms > 0 and i != j:
-            amps = (v[i] - v[j]) / b.ohms
-            edges.setdefault(j, []).append((amps, i, b.name, abs(v[i] - v[j])))
-            edges.setdefault(i, []).append((-amps, j, b.name, abs(v[i] - v[j])))
-    ends = {}
-    for s, (i, j, g, volts) in zip(nodal.network.sources, nodal.sources):
-        ends[i] = ends[j] = (volts - v[i] + v[j], s.name)
-    worst = (0.0, "")
-    for node, sign in ((plus, 1), (minus, -1)):
-        passed = set()
-        while node not in passed:
-            passed.add(node)
-            worst = max(worst, ends.get(node, worst))
-            ways = [(sign * amps, *way) for amps, *way in edges.get(node, ())]
-            amps, nearer, name, lost = max(ways, default=(0.0, node, "", 0.0))
-            if node in ends or amps <= 0:
-                break
-            worst, node = max(worst, (lost, name)), nearer
-    return worst[1]

@@ -54,10 +54,13 @@ class State:
 
 
 class Nodal:
-    """A network by numbers: joints contracted, one reference for each island."""
+    """A network by numbers: joints contracted, one reference for each island.
 
-    def __init__(self, network: Network, scale: float = 1.0):
-        self.network = network
+    `scale` multiplies what the loads draw, `taken` what the converters take for what they give.
+    """
+
+    def __init__(self, network: Network, scale: float = 1.0, taken: float = 1.0):
+        self.network, self.taken = network, taken
         self.names = node_names(network)
         index = {name: number for number, name in enumerate(self.names)}
         merged = Groups(len(self.names))
@@ -168,7 +171,7 @@ class Nodal:
             except NotPositive as error:
                 raise NoSolution from error
             step = factor.solve(right)
-            if factor.unheld > 1e-6 * max(abs(amps) for _, _, amps, _ in elements):
+            if factor.unheld > 1e-6 * max((abs(amps) for _, _, amps, _ in elements), default=0.0):
                 raise NoSolution
             for node, place in enumerate(unknown):
                 if place >= 0:

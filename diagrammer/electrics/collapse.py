@@ -1,0 +1,111 @@
+"""Why a dc network has no steady state: how much it could carry, which load gives way, and where."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from diagrammer.electrics.network import Collapse, Network
+from diagrammer.electrics.nodal import HOLDING, OFF, Nodal, NoSolution, State
+from diagrammer.electrics.settle import giver_amps, settle
+
+
+def collapse(network: Network) -> Collapse:
+    """Find how much of the loads the network could still carry, and what gives way there."""
+    share, nodal, states = most_carried(lambda part: Nodal(network, part))
+    if states is None:  # converters that feed each other ask too much without any load
+        _, nodal, states = most_carried(lambda part: Nodal(network, 0.0, part))
+    return Collapse(*weakest(nodal, *states), share) if states else Collapse("", "", 0.0)
+
+
+def most_carried(nodal_of) -> tuple[float, Nodal | None, tuple[State, State] | None]:
+    """The largest part, to 2 ** -15, of which nodal_of(part) has a steady state; that network, and its states."""
+    low, high, found = 0.0, 1.0, (0.0, None, None)
+    for step in range(16):
+        part = (low + high) / 2 if step else 0.0
+        nodal = nodal_of(part)
+        try:
+            found, low = (part, nodal, settle(nodal)), part
+        except NoSolution:
+            high = part
+        if high == 0.0:
+            break
+    return found
+
+
+@dataclass(frozen=True)
+class Asked:
+    """What a load or a converter's input asks, and the voltage across it."""
+
+    name: str
+    plus: int
+    minus: int
+    watts: float
+
+
+def asked(nodal: Nodal, state: State) -> list[Asked]:
+    found, v = [], state.volts
+    names = [load.name for load in nodal.network.loads if load.sort != "resistance"]
+    for name, (i, j, sort, value), live in zip(names, nodal.loads, state.live):
+        if live and value:
+            found.append(Asked(name, i, j, value if sort == "power" else value * (v[i] - v[j])))
+    for converter, (i, j), watts in zip(nodal.network.converters, nodal.inputs, state.input):
+        if watts:
+            found.append(Asked(converter.name, i, j, watts))
+    return found
+
+
+def weakest(nodal: Nodal, empty: State, state: State) -> tuple[str, str]:
+    """The load (or converter) whose voltage fell most, and the part on its way that loses most."""
+    parts = asked(nodal, state)
+    if not parts:
+        return "", ""
+    spent = exhausted(nodal, state, parts)
+    if spent:
+        return spent
+
+    def left(one: Asked) -> float:
+        before = empty.volts[one.plus] - empty.volts[one.minus]
+        return (state.volts[one.plus] - state.volts[one.minus]) / before
+
+    one = min(parts, key=left)
+    return one.name, most_lossy(nodal, state, one)
+
+
+def exhausted(nodal: Nodal, state: State, parts: list[Asked]) -> tuple[str, str] | None:
+    """The largest load of an island that hangs on givers alone, one of them at its limit; and that one."""
+    groups = nodal.islands([OFF] * len(nodal.givers))
+    backed = {groups.find(i) for i, *_ in nodal.sources}
+    for number, giver in enumerate(nodal.givers):
+        island = groups.find(nodal.given[number][0])
+        fed = [one for one in parts if groups.find(one.plus) == island]
+        if fed and island not in backed and giver_amps(nodal, state, number) >= 0.99 * giver.amps:
+            return max(fed, key=lambda one: one.watts).name, giver.name
+    return None
+
+
+def most_lossy(nodal: Nodal, state: State, one: Asked) -> str:
+    """Walk from a load along the largest current to a source, on both poles: the part with the largest drop."""
+    v, edges, ends = state.volts, {}, {}
+    for b in nodal.network.branches:
+        i, j = nodal.node[b.a], nodal.node[b.b]
+        if b.ohms > 0 and i != j:
+            amps, lost = (v[i] - v[j]) / b.ohms, abs(v[i] - v[j])
+            edges.setdefault(j, []).append((amps, i, b.name, lost))
+            edges.setdefault(i, []).append((-amps, j, b.name, lost))
+    for giver, (i, j, _, volts, _), giving in zip(nodal.givers, nodal.given, state.giving):
+        if giving == HOLDING:
+            ends[i] = ends[j] = (volts - v[i] + v[j], giver.name)
+    for source, (i, j, _, volts) in zip(nodal.network.sources, nodal.sources):
+        ends[i] = ends[j] = (volts - v[i] + v[j], source.name)
+    worst = (0.0, "")
+    for node, sign in ((one.plus, 1), (one.minus, -1)):
+        passed = set()
+        while node not in passed:
+            passed.add(node)
+            worst = max(worst, ends.get(node, worst))
+            ways = [(sign * amps, *way) for amps, *way in edges.get(node, ())]
+            amps, nearer, name, lost = max(ways, default=(0.0, node, "", 0.0))
+            if node in ends or amps <= 0:
+                break
+            worst, node = max(worst, (lost, name)), nearer
+    return worst[1]
