@@ -115,7 +115,7 @@ def _uncontrolled(view: View) -> Iterator[Uncontrolled]:
         return
     bench, kinds = Bench(view), {name: node.kind.name for name, node in view.system.nodes.items()}
     met, meant = [], _meant_for_raw(view)
-    for live in view.positions.live():
+    for live in view.live:
         raw = tuple(t for t in live.terminals if roles.get(t) == "raw")
         stored = tuple(t for t in live.terminals if roles.get(t) == "storage")
         if any(kinds[node_of(t)] == "dump controller" and view.side(t) == "+" for t in live.terminals):
@@ -143,7 +143,7 @@ def _meant_for_raw(view: View) -> frozenset[str]:
 def _clashes(view: View) -> Iterator[Clash]:
     stands = _stands(view, Stacks(view))
     met = []
-    for live in view.positions.live():
+    for live in view.live:
         here = [pair for t in live.terminals for pair in stands.get(t, ())]
         if len(here) > 1:
             here.sort(key=lambda pair: pair[0])

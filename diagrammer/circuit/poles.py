@@ -55,7 +55,7 @@ def find(view: View) -> tuple[Fact, ...]:
 
 def _shorts(view: View) -> Iterator[Short]:
     bench, stacks, sources = Bench(view), Stacks(view), _sources(view)
-    for live in view.positions.live():
+    for live in view.live:
         met = set(live.terminals) if len(live.terminals) > 1 else set()
         pairs = [pair for t in met and live.terminals for pair in sources.get(t, ()) if pair[2] in met]
         pairs = pairs or [pair for pair in (stacks.shorted(live.terminals),) if met and pair]
@@ -96,7 +96,7 @@ def _nodes(terminals: Iterable[str]) -> tuple[str, ...]:
 
 def _landings(view: View) -> Iterator[Landing]:
     bench, stacks = Bench(view), Stacks(view)
-    for live in view.positions.live():
+    for live in view.live:
         plus, minus = (_sided(view, live, pole) for pole in "+-")
         if not plus or not minus or stacks.inside(live.terminals) or _loads_in_series(view, plus, minus):
             continue

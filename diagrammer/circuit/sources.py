@@ -27,7 +27,7 @@ class TwoSources(Fact):
 
 def find(view: View) -> tuple[Fact, ...]:
     lines, bench = _lines(view), Bench(view)
-    met = [conflict for live in view.positions.live() for conflict in _meeting(view, live, lines)]
+    met = [conflict for live in view.live for conflict in _meeting(view, live, lines)]
     return tuple(once(fact for conflict in merged(met) for fact in _blamed(bench, conflict)))
 
 

@@ -8,7 +8,7 @@ from functools import cached_property
 
 import networkx as nx
 
-from diagrammer.circuit.nets import Nets, Positions
+from diagrammer.circuit.nets import LiveNet, Nets, Positions
 from diagrammer.kinds.kind import Claim, Gives
 from diagrammer.netlist.model import Circuit, Conductor, System
 
@@ -64,6 +64,8 @@ class View:
     def without(self, facts: Iterable[Fact]) -> View:
         """The view for the next check, after these were found."""
         facts = tuple(facts)
+        if not facts:
+            return self
         cables = {cable for fact in facts for cable in fact.cables[:1]}
         lines = {line for fact in facts if (line := self.line(fact))}
         nodes = {node for fact in facts if not fact.cables for node in fact.nodes[:1]}
@@ -92,6 +94,11 @@ class View:
     @cached_property
     def positions(self) -> Positions:
         return Positions(self.graph, self.system)
+
+    @cached_property
+    def live(self) -> tuple[LiveNet, ...]:
+        """Every net in every combination of positions."""
+        return tuple(self.positions.live())
 
     @property
     def edges(self) -> Mapping[str, Mapping]:
