@@ -15,7 +15,7 @@ from diagrammer.circuit.states import SKY, State
 from diagrammer.electrics import conductor, solar
 from diagrammer.electrics.flow import solve
 from diagrammer.electrics.network import Branch, Charger, Collapse, Converter, Flow, Load, Network, Source
-from diagrammer.netlist.model import Conductor, Inside, Node, System
+from diagrammer.netlist.model import Conductor, Inside, Node, Port, System
 
 HOT = 70.0  # [°C] of a loaded conductor
 SHUNT_DROP = 0.05  # [V] a shunt loses at its rating (common practice)
@@ -27,17 +27,21 @@ TRANSFORMED = 0.95  # share of the power that an isolating transformer of this s
 
 @dataclass(frozen=True)
 class Operation:
-    """A system in a state, its banks at `charge`: "low", "nominal" or "full"."""
+    """A system in a state, its banks at `charge`: "low", "nominal" or "full", conductors at `temperature` [°C].
+
+    extra: loads beside those of the system.
+    """
 
     system: System
     state: State
     charge: str = "nominal"
     temperature: float = HOT
+    extra: tuple[Load, ...] = ()
 
     @cached_property
     def network(self) -> Network:
         return Network(
-            branches=tuple(self._branches()), sources=tuple(self._sources()), loads=tuple(self._loads()),
+            branches=tuple(self._branches()), sources=tuple(self._sources()), loads=(*self._loads(), *self.extra),
             chargers=tuple(self._chargers()), converters=tuple(self._converters()),
         )
 
@@ -52,6 +56,15 @@ class Operation:
     def amps(self, one: Conductor) -> float:
         """Current of a conductor [A], the parallel ones together; 0 where nothing flows. Needs a Flow."""
         return self.flow.amps.get(one.id, 0.0)
+
+    @cached_property
+    def through(self) -> dict[str, float]:
+        """Largest current [A] inside each node that passes current: fuses, switches, shunts. Needs a Flow."""
+        found: dict[str, float] = {}
+        for number, inside in enumerate(self.system.insides):
+            amps = abs(self.flow.amps.get(f"inside {inside.node} {number}", 0.0))
+            found[inside.node] = max(amps, found.get(inside.node, 0.0))
+        return found
 
     def volts(self, plus: str, minus: str) -> float | None:
         """Voltage [V] between two terminals of one island; None where one is not alive. Needs a Flow."""
@@ -108,7 +121,7 @@ class Operation:
                 yield from self._ac_sources(node)
 
     def _ac_sources(self, node: Node):
-        for name, plus, minus, volts in _windings(node, node.ports[0]):
+        for name, plus, minus, volts in windings(node, node.ports[0]):
             yield Source(f"{node.name} {name}", plus, minus, volts, GRID_OHMS)
 
     def _loads(self):
@@ -118,9 +131,9 @@ class Operation:
             if node.kind.name == "load":
                 yield from self._dc_load(node)
             elif node.kind.name == "ac load":
-                ports = _windings(node, node.ports[0])
-                for name, plus, minus, _ in ports:
-                    yield Load(f"{node.name} {name}", plus, minus, "power", node["power"] * (node.get("count") or 1) / len(ports))
+                between = windings(node, node.ports[0])
+                for name, plus, minus, _ in between:
+                    yield Load(f"{node.name} {name}", plus, minus, "power", node["power"] * (node.get("count") or 1) / len(between))
             elif node.kind.name == "drive":
                 yield Load(node.name, f"{node.name}.+", f"{node.name}.-", "power", node["power"] / EFFICIENCY)
 
@@ -224,7 +237,7 @@ class Operation:
 
     def _transformer(self, node: Node):
         """Winding by winding, as far as both sides have one."""
-        sides = [_windings(node, next(port for port in node.ports if port.name == name)) for name in ("in", "out")]
+        sides = [windings(node, next(port for port in node.ports if port.name == name)) for name in ("in", "out")]
         for (name, a, b, _), (_, plus, minus, volts) in zip(*sides, strict=False):
             yield Converter(f"{node.name} {name}", a, b, plus, minus, volts, efficiency=TRANSFORMED, ohms=MACHINE_OHMS)
 
@@ -237,13 +250,13 @@ class Operation:
         share = (node.get("efficiency") or 100 * EFFICIENCY) / 100
         window = node.get("input window")
         least = window[0] if isinstance(window, tuple) else 0.0
-        windings = _windings(node, next(port for port in node.ports if port.name == "out"))
-        for name, plus, minus, volts in windings:
+        out = next(port for port in node.ports if port.name == "out")
+        for name, plus, minus, volts in windings(node, out):
             yield Converter(f"{node.name} {name}", f"{node.name}.+", f"{node.name}.-", plus, minus, volts,
                             efficiency=share, ohms=MACHINE_OHMS, least=least)
 
     def _from_ac(self, node: Node, port, volts: float, amps: float):
-        _, plus, minus, _ = _windings(node, port)[0]
+        _, plus, minus, _ = windings(node, port)[0]
         yield Converter(f"{node.name} charging", plus, minus, f"{node.name}.+", f"{node.name}.-", volts,
                         efficiency=EFFICIENCY, amps=amps, ohms=MACHINE_OHMS)
 
@@ -264,7 +277,7 @@ def _dc(node: Node, port: str, volts: float, amps: float) -> Converter:
     )
 
 
-def _windings(node: Node, port) -> list[tuple[str, str, str, float]]:
+def windings(node: Node, port: Port) -> list[tuple[str, str, str, float]]:
     """(name, plus, minus, volts): what an ac port stands between, as single-phase windings."""
     prefix = node.name if port.name == "main" else f"{node.name}.{port.name}"
     lines, volts = port.lines, node.values.mains

@@ -1,0 +1,187 @@
+"""Can this system run that, for how long, and what stops it: one more load, in every operating state."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from diagrammer.circuit.batteries import Battery, batteries
+from diagrammer.circuit.carrying import Carrying
+from diagrammer.circuit.flow import Operation, windings
+from diagrammer.circuit.states import State, states
+from diagrammer.circuit.view import View
+from diagrammer.circuit.graph import build
+from diagrammer.electrics import battery
+from diagrammer.electrics.network import Collapse, Load
+from diagrammer.netlist.model import Node, System
+
+NAME = "what is asked"
+MARGIN = 1.0001  # a limit that is met to the last digit is not passed
+
+
+@dataclass(frozen=True)
+class Question:
+    """A thing of `watts` [W] that runs `hours` [h] (0: on and on) and takes `start` [W] for a moment."""
+
+    what: str
+    watts: float
+    hours: float = 0.0
+    start: float = 0.0
+
+
+@dataclass(frozen=True)
+class Stop:
+    """One limit that is passed: of which node or circuit, what it is, the value asked and the limit, in `unit`."""
+
+    subject: str
+    what: str
+    asked: float
+    limit: float
+    unit: str
+
+
+@dataclass(frozen=True)
+class Answer:
+    """The thing at one place in one state.
+
+    dead: no source reaches the place. stops: what is passed, the narrowest first. volts: at the thing [V].
+    collapse: the network cannot carry it. hours: how long the banks last from full [h], None where they do not discharge.
+    bank: the one that is empty first. share: of that bank's usable charge in the time asked for.
+    """
+
+    place: str
+    state: State
+    dead: bool = False
+    stops: tuple[Stop, ...] = ()
+    volts: float = 0.0
+    collapse: Collapse | None = None
+    hours: float | None = None
+    bank: str = ""
+    share: float = 0.0
+
+    @property
+    def yes(self) -> bool:
+        return not self.dead and not self.stops and self.collapse is None and (self.share <= 1.0)
+
+
+def places(system: System, volts: float | None = None) -> tuple[Node, ...]:
+    """Where a thing can be plugged in: outlets; or, for a thing of dc `volts`, the dc panels and bars of that domain."""
+    if volts is None:
+        return tuple(node for node in system.nodes.values() if node.kind.name == "outlet")
+    return tuple(
+        node for node in system.nodes.values()
+        if node.kind.name == "panel" or (node.kind.name == "bar" and node.get("pair"))
+    )
+
+
+def ask(system: System, question: Question, place: Node) -> tuple[Answer, ...]:
+    """The answer at one place in each operating state."""
+    return tuple(_answer(system, question, place, state) for state in states(system))
+
+
+def _ends(system: System, place: Node) -> tuple[str, str]:
+    if place.kind.name == "outlet":
+        _, plus, minus, _ = windings(place, place.ports[0])[0]
+        return plus, minus
+    pair = place.get("pair")
+    plus = f"{place.name}.+" if f"{place.name}.+" in system.terminals else place.name
+    minus = f"{place.name}.-" if not pair else pair if pair in system.terminals else f"{pair}.-"
+    return plus, minus
+
+
+def _answer(system: System, question: Question, place: Node, state: State) -> Answer:
+    plus, minus = _ends(system, place)
+
+    def running(watts: float) -> Operation:
+        return Operation(system, state, "nominal", extra=(Load(NAME, plus, minus, "power", watts),))
+
+    operation = running(question.watts)
+    if isinstance(operation.result, Collapse):
+        return Answer(place.name, state, collapse=operation.result)
+    if NAME in operation.flow.dead:
+        return Answer(place.name, state, dead=True)
+    stops = list(_stops(operation, place))
+    if question.start > question.watts:
+        starting = running(question.start)
+        stops += _surges(starting) if starting.flow else [Stop(place.name, "start", question.start, 0.0, "W")]
+    hours, bank, share = _lasts(operation, question)
+    stops.sort(key=lambda stop: -stop.asked / stop.limit if stop.limit else 0.0)
+    return Answer(place.name, state, False, tuple(stops), operation.volts(plus, minus), None, hours, bank, share)
+
+
+def _stops(operation: Operation, place: Node):
+    system, flow = operation.system, operation.flow
+    for node in system.nodes.values():
+        yield from _node_stops(operation, node)
+    asked = flow.amps[NAME]
+    if place.get("rating") and asked > place["rating"] * MARGIN:
+        yield Stop(place.name, "rating", asked, place["rating"], "A")
+    graph = build(system)
+    carrying = Carrying(View(system, graph, graph))
+    for one in system.conductors:
+        limit = carrying.limit(one, operation.system.nodes[place.name].values.mains if one.core else 12.0)
+        if limit and abs(operation.amps(one)) > limit.ampacity.amps * MARGIN:
+            yield Stop(one.circuit, "ampacity", abs(operation.amps(one)), limit.ampacity.amps, "A")
+
+
+def _node_stops(operation: Operation, node: Node):
+    kind, amps = node.kind.name, operation.through.get(node.name, 0.0)
+    if node.get("rating") and amps > node["rating"] * MARGIN:
+        yield Stop(node.name, "rating", amps, node["rating"], "A")
+    if kind in ("inverter", "inverter charger") and _output(operation, node) > node["power"] * MARGIN:
+        yield Stop(node.name, "power", _output(operation, node), node["power"], "W")
+    if kind == "bank" and node.get("max discharge"):
+        drawn = operation.flow.amps.get(node.name, 0.0)
+        if drawn > node["max discharge"] * MARGIN:
+            yield Stop(node.name, "discharge", drawn, node["max discharge"], "A")
+    if kind in ("shore", "generator"):
+        yield from _supply_stops(operation, node)
+
+
+def _supply_stops(operation: Operation, node: Node):
+    for name, plus, minus, volts in windings(node, node.ports[0]):
+        amps = operation.flow.amps.get(f"{node.name} {name}", 0.0)
+        limit = node.get("rating") or (node["power"] / volts / len(node.ports[0].lines) if node.get("power") else 0.0)
+        if limit and amps > limit * MARGIN:
+            yield Stop(node.name, "rating", amps, limit, "A")
+
+
+def _output(operation: Operation, node: Node) -> float:
+    """Power [W] that an inverter gives on all its lines."""
+    total = 0.0
+    for name, plus, minus, _ in windings(node, next(port for port in node.ports if port.name == "out")):
+        amps = operation.flow.amps.get(f"{node.name} {name}", 0.0)
+        total += amps * (operation.volts(plus, minus) or 0.0)
+    return total
+
+
+def _surges(operation: Operation):
+    """What gives way while the thing starts: the inverters' surge; fuses stand a start."""
+    return [
+        Stop(node.name, "surge", _output(operation, node), node["surge"], "W")
+        for node in operation.system.nodes.values()
+        if node.kind.name in ("inverter", "inverter charger") and node.get("surge") and _output(operation, node) > node["surge"] * MARGIN
+    ]
+
+
+def _lasts(operation: Operation, question: Question) -> tuple[float | None, str, float]:
+    """How long the banks last, which is empty first, and the share of it that the question's time takes."""
+    worst: tuple[float | None, str, float] = (None, "", 0.0)
+    for name, one in batteries(operation.system).items():
+        amps = operation.flow.amps.get(name, 0.0)
+        if one.node.get("duty") == "starter" or amps <= 0.01:
+            continue
+        hours = usable(one, amps) / amps
+        if worst[0] is None or hours < worst[0]:
+            worst = (hours, name, question.hours / hours if hours else 1.0)
+    return worst
+
+
+def usable(one: Battery, amps: float, temperature: float = 25.0) -> float:
+    """Charge [Ah] that a bank gives at `amps` [A], from full down to what its chemistry bears."""
+    return battery.usable(one.node["chemistry"], one.capacity, amps, temperature, one.node.get("peukert"))
+
+
+def alone(question: Question, system: System) -> System:
+    """The system with its own loads off: what the thing takes by itself."""
+    off = {node.name: "off" for node in system.nodes.values() if node.kind.name in ("load", "ac load")}
+    return replace(system, states={f"{state.name}, nothing else on": {**state.positions, **dict.fromkeys(state.running, "on"), **off} for state in states(system)})
