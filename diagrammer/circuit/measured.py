@@ -146,11 +146,26 @@ def _bypassing(view: View, side: Side, web, bank: str, measured: list[str], nets
 
 def _twin(view: View, side: Side, nets: Nets | None, bank: str, measured: list[str]) -> str:
     """The measured bank that this one stands parallel to, "" where there is none."""
-    plus = view.pole(side.houses[bank], "main", "+")
-    if nets is None or plus is None:
+    if nets is None:
         return ""
-    return next((m for m in measured if m in side.houses
-                 and nets.together(plus, view.pole(side.houses[m], "main", "+"))), "")
+    tops = {nets[plus]: minus for minus in reversed(measured) if minus in side.houses
+            for plus in _tops(view, nets, side.houses[minus])}
+    return next((tops[nets[plus]] for plus in _tops(view, nets, side.houses[bank]) if nets[plus] in tops), "")
+
+
+def _tops(view: View, nets: Nets, name: str) -> list[str]:
+    """The + at the top of the stack that stands on a battery: its own, where nothing stands on it."""
+    poles = [(view.pole(one, give.port, "+"), view.pole(one, give.port, "-")) for one, give in view.gives
+             if give.role == "storage"]
+    above: dict[int, list[str]] = {}
+    for plus, minus in poles:
+        above.setdefault(nets[minus], []).append(plus)
+    found, met = [view.pole(name, "main", "+")], set()
+    for plus in found:  # grows while it is walked
+        if nets[plus] not in met:
+            met.add(nets[plus])
+            found += above.get(nets[plus], ())
+    return [plus for plus in found if nets[plus] not in above]
 
 
 def _parallels(view: View, data) -> bool:
@@ -165,5 +180,5 @@ def _measured_in_feed(view: View, side: Side, shunts: tuple[str, ...]) -> set[st
     if not shunts:
         return set()
     ends = [t.id for t in view.system.terminals.values() if t.node in shunts and t.port in ("battery", "system")]
-    return {name for t, name in side.houses.items()
-            if any(view.nets.together(view.pole(name, "main", "+"), end) for end in ends)}
+    nets = {view.nets[end] for end in ends}
+    return {name for name in side.houses.values() if any(view.nets[top] in nets for top in _tops(view, view.nets, name))}

@@ -20,7 +20,8 @@ from diagrammer.circuit.protection_web import Loom, Web
 from diagrammer.circuit.view import Fact, View
 from diagrammer.electrics.protection import distances
 
-MISSING, TOO_LARGE = "missing-protection", "protection-too-large"
+MISSING, TOO_LARGE, SENSE = "missing-protection", "protection-too-large", "unfused-sense-lead"
+SENSE_PORTS = ("sense", "midpoint", "enable", "field", "lamp", "allow-load", "allow-charge")
 
 
 @dataclass(frozen=True)
@@ -67,7 +68,7 @@ def _solve(view: View, loom: Loom) -> tuple[dict[str, list[End]], dict[str, list
             solved = solve(Judge(web, carrying, ahead, exempt.why))
             for report in solved.reports:
                 _add(found.setdefault(report.piece.wire.cable, []), view, web, ahead, report)
-            protection_thin.collect(through, web, carrying, solved)
+            protection_thin.collect(through, web, solved)
     return found, through
 
 
@@ -84,7 +85,8 @@ def _facts(view: View, ends: dict[str, list[End]]) -> Iterator[Overdrawn]:
         if not _repeats(view, cable, order, ends):
             worst = sorted(ends[cable], key=lambda end: WORSE.index(end.report.why))
             path = worst[0].cause.path
-            yield Overdrawn(_rule(worst), (cable,), _nodes(view, cable), path, ends=tuple(worst))
+            rule = SENSE if _sense(view, cable) else _rule(worst)
+            yield Overdrawn(rule, (cable,), _nodes(view, cable), path, ends=tuple(worst))
 
 
 WORSE = ("bare", "rating", "sum", "asked", "limited")
@@ -96,6 +98,13 @@ def _rule(ends: Iterable[End]) -> str:
     if "bare" in whys or not any(end.cause.devices for end in ends):
         return MISSING
     return TOO_LARGE
+
+
+def _sense(view: View, cable: str) -> bool:
+    """Whether the line leads to a port that senses or controls and takes next to no current."""
+    line = view.circuits[view.cables[cable].circuit]
+    ends = [stop.enter or stop.leave for leg in line.legs if leg.role == "feed" for stop in leg.stops]
+    return any(view.system.terminals[end].port in SENSE_PORTS for end in ends if end in view.system.terminals)
 
 
 def _nodes(view: View, cable: str) -> tuple[str, ...]:

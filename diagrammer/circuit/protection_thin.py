@@ -1,4 +1,4 @@
-"""Returns that are thinner than their feed, so that what protects the feed does not protect them."""
+"""Returns that are thinner than their feed, so that what protects the feed may not protect them."""
 
 from __future__ import annotations
 
@@ -10,54 +10,73 @@ from diagrammer.circuit.protection_flow import Flow
 from diagrammer.circuit.protection_solve import Solved
 from diagrammer.circuit.protection_web import Web
 from diagrammer.circuit.view import Fact, View
+from diagrammer.electrics.conductor import area
+from diagrammer.netlist.model import Conductor
+
+SAME = 1e-6  # relative: the same section
 
 
 @dataclass(frozen=True)
 class Through:
-    """What can flow into one feed conductor from one end, and what that conductor may carry."""
+    """What can flow into one feed conductor from one end."""
 
     flow: Flow
-    limit: Limit
     volts: float
 
 
 @dataclass(frozen=True)
 class Thin(Fact):
-    """back: the limit of the return; through: what can flow into the feed, and the feed's limit."""
+    """back: the return; feed: the thinnest conductor of its feed; limit: what the return may carry;
+    flow: the most that can flow into the feed and is too much for the return, None where none is."""
 
-    back: Limit | None = None
-    through: Through | None = None
+    back: Conductor | None = None
+    feed: Conductor | None = None
+    limit: Limit | None = None
+    flow: Flow | None = None
 
 
-def collect(found: dict[str, list[Through]], web: Web, carrying: Carrying, solved: Solved) -> None:
-    """Add the dc feeds of one web, by circuit. Without limit is another finding's, or exempt."""
+def collect(found: dict[str, list[Through]], web: Web, solved: Solved) -> None:
+    """Add what flows into the dc feeds of one web, by circuit. A source without limit is another
+    finding's, or exempt."""
     for piece in web.pieces:
-        if piece.wire is None or piece.wire.core or (limit := carrying.limit(piece.wire, web.volts)) is None:
-            continue
         for point in dict.fromkeys((piece.a, piece.b)):
             flow = solved.flows.get((piece.key, point))
-            if flow is not None and not flow.bare and not flow.held:
-                found.setdefault(piece.wire.circuit, []).append(Through(flow, limit, web.volts))
+            if piece.wire is not None and not piece.wire.core and flow is not None and not flow.bare and not flow.held:
+                found.setdefault(piece.wire.circuit, []).append(Through(flow, web.volts))
 
 
 def find(view: View, lines: Collection[str], through: Mapping[str, list[Through]]) -> Iterator[Thin]:
-    """The first return of each circuit that is thinner than every feed of it and must carry more
-    than it may. Circuits of `lines`, which are reported already, are left out."""
+    """The first return of each circuit that is thinner than every feed of it. Circuits of `lines`,
+    which are reported already, are left out."""
+    feeds = _thinnest(view)
     carrying, seen = Carrying(view), set(lines) | set(view.out)
     for wire in view.system.conductors:
-        if wire.side != "return" or wire.core or wire.circuit in seen or wire.circuit not in through:
+        feed = feeds.get(wire.circuit)
+        if wire.role != "return" or wire.core or wire.circuit in seen or feed is None or wire.wire.size is None:
             continue
-        feeds = through[wire.circuit]
-        limit = carrying.limit(wire, feeds[0].volts)
-        thinnest = min(feed.limit.ampacity.amps for feed in feeds)
-        if limit is None or limit.ampacity.amps >= thinnest:
-            continue
-        worst = max((feed for feed in feeds if feed.flow.excess(limit) in ("rating", "sum", "limited")),
-                    key=lambda feed: feed.flow.total, default=None)
-        if worst is not None:
+        if _section(wire) < _section(feed) * (1 - SAME):
             seen.add(wire.circuit)
-            yield Thin("thin-return", (wire.cable,), _nodes(view, wire), back=limit, through=worst)
+            yield _fact(view, carrying, wire, feed, through.get(wire.circuit, []))
 
 
-def _nodes(view: View, wire) -> tuple[str, ...]:
-    return tuple(dict.fromkeys(view.system.terminals[end].node for end in (wire.a, wire.b)))
+def _thinnest(view: View) -> dict[str, Conductor]:
+    found: dict[str, Conductor] = {}
+    for wire in view.system.conductors:
+        if wire.role == "feed" and wire.wire.size is not None:
+            least = found.setdefault(wire.circuit, wire)
+            if _section(wire) < _section(least):
+                found[wire.circuit] = wire
+    return found
+
+
+def _section(wire: Conductor) -> float:
+    """[mm²] of all that run in parallel."""
+    return wire.wire.parallel * area(wire.wire.size)
+
+
+def _fact(view: View, carrying: Carrying, wire: Conductor, feed: Conductor, through: list[Through]) -> Thin:
+    limit = carrying.limit(wire, max((one.volts for one in through), default=0.0))
+    over = [one.flow for one in through if one.flow.excess(limit) in ("rating", "sum", "limited")]
+    nodes = tuple(dict.fromkeys(view.system.terminals[end].node for end in (wire.a, wire.b)))
+    return Thin("thin-return", (wire.cable,), nodes, back=wire, feed=feed, limit=limit,
+                flow=max(over, key=lambda flow: flow.total, default=None))

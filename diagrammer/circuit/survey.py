@@ -3,8 +3,8 @@
     poles       short-circuit, reversed-polarity, one-sided landings
     domains     uncontrolled-source, wrong-domain
     measured    shunt-in-feed, shunt-backwards, unmeasured-return, no-shunt
-    protection  missing-protection, protection-too-large, ...
     sources     two-ac-sources
+    protection  missing-protection, protection-too-large, ...
     loops       open-end, unfed-node, missing-return, stray-return, unused-node
 
 Each check is a function `find(view) -> tuple[Fact, ...]` in a module of its own. It is given a View:
@@ -62,29 +62,29 @@ class Survey:
         return self.after_domains.without(fact for fact in self.measured if fact.rule != "no-shunt")
 
     @cached_property
-    def protection(self) -> tuple[Fact, ...]:
-        return protection.find(self.after_measured)
-
-    @cached_property
-    def after_protection(self) -> View:
-        return self.after_measured.without(self.protection)
-
-    @cached_property
     def sources(self) -> tuple[Fact, ...]:
-        return sources.find(self.after_protection)
+        return sources.find(self.after_measured)
 
     @cached_property
     def after_sources(self) -> View:
-        return self.after_protection.without(self.sources)
+        return self.after_measured.without(self.sources)
+
+    @cached_property
+    def protection(self) -> tuple[Fact, ...]:
+        return protection.find(self.after_sources)
+
+    @cached_property
+    def after_protection(self) -> View:
+        return self.after_sources.without(self.protection)
 
     @cached_property
     def loops(self) -> tuple[Fact, ...]:
-        return loops.find(self.after_sources)
+        return loops.find(self.after_protection)
 
     @cached_property
     def facts(self) -> tuple[Fact, ...]:
         """Every fact, in the order the checks ran."""
-        return (*self.poles, *self.domains, *self.measured, *self.protection, *self.sources, *self.loops)
+        return (*self.poles, *self.domains, *self.measured, *self.sources, *self.protection, *self.loops)
 
     def of(self, rule: str) -> tuple[Fact, ...]:
         """The facts that the rule of this name words."""
