@@ -28,28 +28,43 @@ def seconds(command: list[str], text: str | None = None) -> float:
     return time.perf_counter() - start
 
 
-def main(runs: int = 9) -> int:
+def graphs(sample: Path) -> list[str]:
+    """What the engine is asked while the sample is drawn."""
     from diagrammer import pipeline
+    from diagrammer.layout import engine
+    from diagrammer.layout.options import Options
+
+    asked, source = [], engine.source
+
+    def noted(*given) -> str:
+        asked.append(source(*given))
+        return asked[-1]
+
+    engine.source = noted
+    try:
+        system = pipeline.load(sample).system
+        pipeline.lay_out(system, pipeline.check(system), Options())
+    finally:
+        engine.source = source
+    return asked
+
+
+def main(runs: int = 9) -> int:
     from diagrammer.layout import engine
 
     sample = largest()
-    program, graphs = engine.program(), []
-    engine.listen(graphs.append)
-    reading = pipeline.load(sample)
-    from diagrammer.layout.options import Options
-
-    pipeline.lay_out(reading.system, pipeline.check(reading.system), Options())
-    engine.listen(None)
+    program, _ = engine.program("")
+    inputs = graphs(sample)
+    ours, theirs = [], []
     with tempfile.TemporaryDirectory() as folder:
         draw = [sys.executable, "-m", "diagrammer", "draw", str(sample), "-o", f"{folder}/out.svg"]
-        ours, theirs = [], []
         for _ in range(runs):
             ours.append(seconds(draw))
             imports = seconds([sys.executable, "-c", "import networkx, yaml, graphviz"])
-            theirs.append(imports + sum(seconds([program, "-Kdot", "-Tjson0"], graph) for graph in graphs))
+            theirs.append(imports + sum(seconds([program, "-Kdot", "-Tjson0"], graph) for graph in inputs))
     ratio = statistics.median(ours) / statistics.median(theirs)
-    print(f"{sample.name}: draw {statistics.median(ours):.3f} s, packages and engine alone {statistics.median(theirs):.3f} s, "
-          f"ratio {ratio:.2f} (limit {LIMIT})")
+    print(f"{sample.name}: draw {statistics.median(ours):.3f} s; packages and engine alone on the same "
+          f"{len(inputs)} graphs {statistics.median(theirs):.3f} s; ratio {ratio:.2f} (limit {LIMIT:g})")
     return int(ratio > LIMIT)
 
 
