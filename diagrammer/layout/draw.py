@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field, replace
+from functools import cached_property
 
 from diagrammer.layout import gates, legend, sheet as sheets
 from diagrammer.layout.mark import Mark
@@ -36,7 +37,7 @@ class Draft:
         """Number, from 1, of the first piece that does not fit on a sheet; 0 where all do."""
         return next((n for n, made in enumerate(self.cut_out, 1) if not alone(made, size)), 0)
 
-    @property
+    @cached_property
     def cut_out(self) -> list[Piece]:
         return [Piece(made.block) for made in self.pieces]
 
@@ -62,6 +63,8 @@ def fitted(wired: Wiring, lines: list[Chain], marks: tuple[Mark, ...], options: 
         chosen = chosen or draft
         if not draft.wrong(options.size):
             best = _better(best, (done, below), draft, options)
+            if best[0] == 1:
+                break
     if options.size and best is None:
         best = _apart(wired, lines, marks, options, chosen)
     done, below = best[1] if best else ((), True)

@@ -18,10 +18,10 @@ from diagrammer.layout.p4_blocks.metrics import GAP, OVER, TAP, TEXT, THICK
 from diagrammer.layout.p4_blocks.node import node_block
 from diagrammer.layout.p4_blocks.plan import Branch, Plan
 from diagrammer.layout.p4_blocks.rail import bar_tags, write
+from diagrammer.layout.p4_blocks.rake import leg
 from diagrammer.layout.scene import Bar
 from diagrammer.layout.tags import SIZE
-from diagrammer.layout.texts import LEADING
-from diagrammer.lettering.width import width
+from diagrammer.layout.texts import LEADING, width
 
 MAINS = frozenset(("inverter", "inverter charger", "pv inverter"))
 
@@ -56,10 +56,11 @@ def _main(plan: Plan, root: Vertex, asked: str) -> Placed:
     banks = [b for b in downs if _is_bank(plan, b)]
     mains = [b for b in downs if b not in banks and _makes_ac(plan, b)]
     middle = [b for b in downs if b not in banks and b not in mains]
-    order = [*banks, *middle, *mains]
+    groups = [[b] for b in banks] + _groups(plan, middle) + [[b] for b in mains]
     below = [
-        column(plan, b, 1, _side(plan, b, b in banks and n == 0), n in (0, len(order) - 1), half)
-        for n, b in enumerate(order)
+        leg(plan, root, group, half) if len(group) > 1
+        else column(plan, group[0], 1, _side(plan, group[0], group[0] in banks and n == 0), n in (0, len(groups) - 1), half)
+        for n, group in enumerate(groups)
     ]
     title = plan.rows(root, 60)
     wide = max(sum(width(t, SIZE, bold) + 1 for t, bold in row) for row in title)
@@ -81,6 +82,24 @@ def _main(plan: Plan, root: Vertex, asked: str) -> Placed:
     bar_tags(plan, block, root, left)
     catch(plan, block)
     return made
+
+
+def _groups(plan: Plan, branches: list[Branch]) -> list[list[Branch]]:
+    """Neighbours in file order that feed but a load each stand together, where they are many."""
+    groups: list[list[Branch]] = []
+    for branch in branches:
+        if _single(plan, branch) and groups and groups[-1][0].form != "tail" and _single(plan, groups[-1][-1]):
+            groups[-1].append(branch)
+        else:
+            groups.append([branch])
+    return [part for group in groups for part in ([group] if len(group) >= MANY else [[b] for b in group])]
+
+
+def _single(plan: Plan, branch: Branch) -> bool:
+    return branch.form == "tag" or plan.node(branch.far[0]).kind.uses
+
+
+MANY = 5  # loads beside each other on the main bar that are drawn as rows
 
 
 def _side(plan: Plan, branch: Branch, first: bool) -> int:

@@ -65,10 +65,15 @@ class Page:
         if not self.size:
             return []
         symbols = legend.used(shapes) if self.legend else ()
-        weights = ("dc", "ac", "return", "earth", "signal") if self.legend else ()
-        made = sheets.furnish(self.size, 1, 1, {}, rows, symbols, weights=weights)
-        boxes = [(b.x, b.y, b.x + b.width, b.y + b.height) for b in made.taken]
-        return mask(boxes, CLEAR, self.area.x, self.area.y)
+        names = tuple(symbol.says for symbol in symbols)
+        key = self.size, names, tuple(row.text for row in rows)
+        if key not in _TAKEN:
+            weights = tuple(legend.WEIGHTS) if self.legend else ()
+            made = sheets.furnish(self.size, 1, 1, {}, rows, symbols, weights=weights)
+            boxes = [(b.x, b.y, b.x + b.width, b.y + b.height) for b in made.taken]
+            _TAKEN.clear() if len(_TAKEN) > 200 else None
+            _TAKEN[key] = mask(boxes, CLEAR, self.area.x, self.area.y)
+        return _TAKEN[key]
 
     def place(self, piece: Piece, rows: list[Row]) -> bool:
         """Put a piece in the first free place, from the top and left; False where there is none."""
@@ -129,11 +134,13 @@ class Page:
         furniture = self.furniture(self.rows, self.shapes)
         solid = self.solid()
         for share in (0.5, 0.25):
-            shift = int(free * share // CELL)
+            shift = max(0, int(free * share // CELL))
             if not any(furniture[y] & bits << shift for y, bits in solid.items() if y < len(furniture)):
                 self.places = [(piece, dx + shift * CELL, dy) for piece, dx, dy in self.places]
                 return
 
+
+_TAKEN: dict[tuple, Mask] = {}  # furniture once worked out
 
 TRIES = ((True, True), (False, True), (False, False))  # legend here, rows here
 

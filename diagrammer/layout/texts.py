@@ -3,15 +3,19 @@
 from __future__ import annotations
 
 import re
+from functools import cache
 
 from diagrammer.layout.p1_wiring import Wiring
-from diagrammer.lettering.width import SMALLEST, shorten, width, wrap
+from diagrammer.lettering import width as lettering
+from diagrammer.lettering.width import SMALLEST, shorten, wrap
 from diagrammer.netlist.model import Node, System
 from diagrammer.quantity import DIMENSIONS, show
 
 SIZE = SMALLEST  # [mm] font size of all labels: capitals of 1.8 mm
 LEADING = 3.2  # [mm] from base line to base line
 WIDEST = 27.0  # [mm] of a line beside a symbol in a column
+
+width = cache(lettering.width)
 
 RATED = {
     "bank": ("chemistry", "voltage", "capacity"), "battery": ("chemistry", "voltage", "capacity"),

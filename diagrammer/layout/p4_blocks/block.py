@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 
 from diagrammer.layout.scene import Bar, Line, Point, Shape, Stub, Text
 from diagrammer.layout.tags import stroke_box, tag, text_box
+from diagrammer.symbols.symbol import Symbol
 
 Item = Shape | Bar | Line | Text | Stub
 Extent = tuple[float, float, float, float]  # left, top, right, bottom
@@ -90,9 +91,8 @@ def boxes_of(item: Item) -> list[Extent]:
         box = tag(item).box
         return [(box.x, box.y, box.x + box.width, box.y + box.height)]
     if isinstance(item, Shape):
-        wide, high = item.symbol.width / 2, item.symbol.height / 2
-        wide, high = (high, wide) if item.turn in (90, 270) else (wide, high)
-        return [(item.x - wide, item.y - high, item.x + wide, item.y + high)]
+        left, top, right, bottom = turned(tight(item.symbol), item.turn)
+        return [(item.x + left, item.y + top, item.x + right, item.y + bottom)]
     if isinstance(item, Bar):
         (x1, y1), (x2, y2) = item.start, item.end
         half = item.thickness / 2
@@ -105,6 +105,25 @@ def boxes_of(item: Item) -> list[Extent]:
         box = stroke_box(at, _vertical_at(item, at), text)
         made.append((box.x, box.y, box.x + box.width, box.y + box.height))
     return made
+
+
+def tight(symbol: Symbol) -> Extent:
+    """What the strokes of a symbol really cover round its centre."""
+    xs, ys = [0.0], [0.0]
+    for stroke in symbol.strokes:
+        for x, y in stroke.points:
+            xs += (x - stroke.radius, x + stroke.radius)
+            ys += (y - stroke.radius, y + stroke.radius)
+    return min(xs), min(ys), max(xs), max(ys)
+
+
+def turned(box: Extent, turn: int) -> Extent:
+    left, top, right, bottom = box
+    if turn == 90:
+        return -bottom, left, -top, right
+    if turn == 180:
+        return -right, -bottom, -left, -top
+    return (top, -right, bottom, -left) if turn == 270 else box
 
 
 def _vertical_at(line: Line, at: Point) -> bool:

@@ -12,8 +12,8 @@ from diagrammer.layout.p4_blocks.fit import fitted
 from diagrammer.layout.p4_blocks.metrics import BARE, BOLTED, TEXT, WRITTEN
 from diagrammer.layout.p4_blocks.plan import Branch, Plan
 from diagrammer.layout.scene import Line, Point, Shape, Text
+from diagrammer.layout.texts import width
 from diagrammer.layout.tags import CAPS, SIZE, STROKE
-from diagrammer.lettering.width import width
 
 
 def column(plan: Plan, branch: Branch, d: int, grow: int = 1, wing: bool = False, start: float = 0.0,
@@ -145,7 +145,7 @@ def _place(plan: Plan, block: Block, member: Member, shape: Shape, words, y: flo
     centre = d * (y + shape.symbol.height / 2)
     placed = replace(shape, y=centre)
     block.add(placed)
-    beside(block, words, placed.x + placed.symbol.width / 2 + TEXT, centre, member.vertex[0])
+    beside(block, words, boxes_of(placed)[0][2] + TEXT, centre, member.vertex[0])
     side_tags(plan, block, placed, member.vertex)
     return y + shape.symbol.height
 
@@ -165,7 +165,3 @@ def side_tags(plan: Plan, block: Block, shape: Shape, vertex, skip: int = 0) -> 
     for stub in plan.sides(vertex)[skip:]:
         side = {0: "left", 270: "down", 180: "right"}[shape.turn]
         block.add(replace(stub, at=at(shape, stub.id), side=side))
-
-
-def room_of(items) -> list:
-    return [box for item in items for box in boxes_of(item)]

@@ -7,7 +7,7 @@ from dataclasses import replace
 from diagrammer.layout.p1_wiring import RAILS, STORES, Vertex
 from diagrammer.layout.p2_chains import Chain
 from diagrammer.layout.p3_tree import top
-from diagrammer.layout.p4_blocks.block import Block
+from diagrammer.layout.p4_blocks.block import Block, tight
 from diagrammer.layout.p4_blocks.column import beside
 from diagrammer.layout.p4_blocks.fit import at, body, fitted, flipped, natural
 from diagrammer.layout.p4_blocks.metrics import GAP, TEXT
@@ -95,8 +95,9 @@ def symbol_block(
     node = plan.node(vertex)
     shape = Shape(vertex[0], symbol, centre, d * high / 2, 0, plan.title(vertex), node.place.line)
     block.add(shape)
-    block.lead = slack
-    beside(block, words, centre + symbol.width / 2 + TEXT, shape.y, vertex[0])
+    lift = max(0.0, slack - 0.5) if tail_stub else 0.0
+    block.lead = slack + lift
+    beside(block, words, centre + tight(symbol)[2] + TEXT, shape.y - d * lift, vertex[0])
     for stub in stubs:
         block.add(replace(stub, at=at(shape, stub.id), side="left"))
     if tail_stub:

@@ -6,12 +6,11 @@ from dataclasses import dataclass, field
 
 from diagrammer.layout import texts
 from diagrammer.layout.options import Options
-from diagrammer.layout.p1_wiring import RAILS, Link, Spot, Vertex
+from diagrammer.layout.p1_wiring import RAILS, STORES, Link, Spot, Vertex
 from diagrammer.layout.p2_chains import Chain
 from diagrammer.layout.p3_returns import Returns
 from diagrammer.layout.p3_tree import GIVES_UP, Tree, leads_to_store, up
 from diagrammer.layout.scene import Stub
-from diagrammer.lettering.width import width
 from diagrammer.netlist.model import Node
 from diagrammer.symbols import find
 from diagrammer.symbols.symbol import Symbol
@@ -48,6 +47,7 @@ class Plan:
     names: dict[str, str]
     cables: dict[str, str]
     faults: dict[str, str] = field(default_factory=dict)  # cable: severity
+    said: dict = field(default_factory=dict)  # lines once worked out
     gathered: dict[Spot, int] = field(default_factory=dict)
     blocked: frozenset[int] = frozenset()  # parallel chains that found no free column
     met: list[int] = field(default_factory=list)  # those that are blocked in this try
@@ -76,12 +76,16 @@ class Plan:
         return name if node.label == name else texts.short(f"{name} {node.label}", 26)
 
     def lines(self, vertex: Vertex, most: float = texts.WIDEST) -> list[tuple[str, bool]]:
-        return texts.label(self.called(vertex), self.node(vertex), self.options.notes.get(vertex[0], ""), most)
+        key = vertex, most
+        if key not in self.said:
+            note = self.options.notes.get(vertex[0], "")
+            self.said[key] = texts.label(self.called(vertex), self.node(vertex), note, most)
+        return self.said[key]
 
     def rows(self, vertex: Vertex, most: float) -> list[list[tuple[str, bool]]]:
         """Pieces (text, bold) of what is written at a bar: in one row, or two where it is wider than `most`."""
         lines = self.lines(vertex, 40)
-        one = sum(width(text, texts.SIZE, bold) + 1 for text, bold in lines) <= most
+        one = sum(texts.width(text, texts.SIZE, bold) + 1 for text, bold in lines) <= most
         return [lines] if one or len(lines) < 3 else [lines[:2], lines[2:]]
 
     def title(self, vertex: Vertex) -> str:
@@ -123,7 +127,7 @@ class Plan:
                 at_a = chain.a[0] == vertex
                 if at_a or chain.b[0] == vertex:
                     owner = self.returns.cross[chain.index] == at_a
-                    if not owner and self.node(vertex).kind.uses:
+                    if not owner and self.lone(vertex):
                         continue
                     made.append(Branch(("main" if owner else "main-"), chain, at_a, "owner" if owner else "tag"))
         for spot, tails in self.returns.tails.items():
@@ -131,12 +135,16 @@ class Plan:
                 made += [Branch("main-", chain, from_a, "tail", key=key) for chain, from_a, key in tails]
         return sorted(made, key=lambda b: b.chain.links[0].index if b.chain else -1)
 
+    def lone(self, vertex: Vertex) -> bool:
+        """No bar and no store: its returns are tags at its side."""
+        return self.tree.kind(vertex) not in RAILS | STORES
+
     def sides(self, vertex: Vertex) -> list[Stub]:
         """Tags that stand at the side of a symbol: returns, bonds, and leads to sense and control."""
         made = []
         for form, chain, far in self.returns.tags.get(vertex, ()):
             made.append(Stub(f"r{chain.index}", (0, 0), "left", self.called(far), form, far[0]))
-        for chain in self.returns.chains if self.node(vertex).kind.uses and self.returns.cross else ():
+        for chain in self.returns.chains if self.returns.cross and self.lone(vertex) else ():
             at_a = chain.a[0] == vertex
             if chain.index in self.returns.cross and (at_a or chain.b[0] == vertex) and self.returns.cross[chain.index] != at_a:
                 made.append(self.reference(chain, at_a, (chain.b if at_a else chain.a)[0]))

@@ -11,8 +11,7 @@ from diagrammer.layout.p4_blocks.metrics import GAP, OVER, TAP, TEXT, THICK
 from diagrammer.layout.p4_blocks.plan import Branch, Plan
 from diagrammer.layout.scene import Bar, Line, Text
 from diagrammer.layout.tags import SIZE
-from diagrammer.layout.texts import LEADING
-from diagrammer.lettering.width import width
+from diagrammer.layout.texts import LEADING, width
 
 Placed = list[tuple[Block, float]]
 

@@ -59,6 +59,14 @@ def rake_block(plan: Plan, vertex: Vertex, branches: list[Branch], came: Chain |
     return block
 
 
+def leg(plan: Plan, vertex: Vertex, branches: list[Branch], top: float) -> Block:
+    """Branches of a horizontal bar as rows on a leg that hangs from it."""
+    block = Block()
+    low = place_rows(block, rows_of(plan, branches, THICK / 2), top + 2.5, 0.0) + 2.0
+    block.add(Bar(vertex[0], (0, 0), (0, low), THICK, plan.title(vertex), plan.node(vertex).place.line))
+    return block
+
+
 def _legs(ways: list[Branch], most: int) -> list[list[Branch]]:
     """Ways in file order on as many vertical legs of the bar as needed, alike in length."""
     count = max(1, -(-len(ways) // most))

@@ -5,15 +5,14 @@ from __future__ import annotations
 from dataclasses import dataclass, field, replace
 
 from diagrammer.layout.p1_wiring import RAILS, STORES, Link
-from diagrammer.layout.p4_blocks.block import Block
+from diagrammer.layout.p4_blocks.block import Block, tight
 from diagrammer.layout.p4_blocks.column import side_tags
 from diagrammer.layout.p4_blocks.fit import at, fitted, flipped, natural
 from diagrammer.layout.p4_blocks.metrics import TEXT
 from diagrammer.layout.p4_blocks.plan import Branch, Plan
 from diagrammer.layout.scene import Line, Shape, Text
 from diagrammer.layout.tags import CAPS, SIZE, STROKE, tag
-from diagrammer.layout.texts import LEADING
-from diagrammer.lettering.width import width
+from diagrammer.layout.texts import LEADING, width
 
 WIRE, DEVICE = -0.8, -3.45  # base lines over the line: of a cable's size, of a device's name
 
@@ -139,7 +138,7 @@ def draw(row: Row, grid: Grid) -> None:
 
 def _rise(symbol) -> float:
     """How far a turned symbol reaches above the line: what was its right side."""
-    return max((x + s.radius for s in symbol.strokes for x, _ in s.points), default=0.0)
+    return tight(symbol)[2]
 
 
 def _turned(plan: Plan, member):
