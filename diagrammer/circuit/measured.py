@@ -127,8 +127,14 @@ def _alone(view: View, side: Side, web, done: set[str], measured: list[str], by_
         for t in beside:
             yield from _bypassing(view, side, {x: web[x] for x in part}, t, measured, nets, shunts)
         alone = [t for t in others if t not in beside and side.houses[t] not in view.excused]
-        if alone:
+        if alone and not _out(view):
             yield Fact("no-shunt", nodes=tuple(side.houses[t] for t in alone))
+
+
+def _out(view: View) -> bool:
+    """Whether a shunt of a bank stands on a line that an earlier fault took out."""
+    return any(node.kind.name == "shunt" and not node.get("measures") and name in view.excused
+               for name, node in view.system.nodes.items())
 
 
 def _bypassing(view: View, side: Side, web, bank: str, measured: list[str], nets, shunts) -> Iterator[Unmeasured]:
