@@ -45,14 +45,28 @@ def clashes(system: System, without: frozenset[str] = frozenset()) -> set[frozen
             nets.update(dict.fromkeys(net, net))
         groups.setdefault(nets[plus], []).append((node, claim, plus, dc, lift.get(minus, 0.0) if dc else 0.0))
     found = set()
-    for members in groups.values():
+    for net, members in groups.items():
+        held = any(system.nodes[system.terminals[t].node].kind.name == "dump controller" for t in net)
         first = min(CLASSES.index(claim.role) for _, claim, *_ in members)
         for i, (a, one, _, dc_a, base_a) in enumerate(members):
             for b, two, _, dc_b, base_b in members[i + 1:]:
                 anchored = CLASSES[first] in (one.role, two.role)
-                if anchored and a.name != b.name and not agree(one, dc_a, base_a, two, dc_b, base_b):
+                clash = not agree(one, dc_a, base_a, two, dc_b, base_b) or uncontrolled(held, a, b)
+                if anchored and a.name != b.name and clash:
                     found.add(frozenset((a.name, b.name)))
     return found
+
+
+def raw(node) -> bool:
+    """Whether a node gives what only a controller may take: pv, wind, hydro."""
+    return any(give.role == "raw" for give in node.kind.gives(node.values))
+
+
+def uncontrolled(held, a, b) -> bool:
+    """A raw source with a battery on its net; a dump controller there holds wind and water, not pv."""
+    source, store = (a, b) if raw(a) else (b, a)
+    stored = any(give.role == "storage" for give in store.kind.gives(store.values))
+    return raw(source) and stored and not (held and source.kind.name != "pv")
 
 
 def agree(one, dc_one: bool, base_one: float, two, dc_two: bool, base_two: float) -> bool:

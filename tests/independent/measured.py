@@ -22,7 +22,7 @@ def return_links(system: System, without: frozenset[str]) -> list[Link]:
         if link.kind in ("wire", "bolt"):
             if link.value.side in ("return", "earth") or getattr(link.value, "role", "") == "series":
                 kept.append(link)
-        elif link.value.side == "return" or link.kind == "shunt":
+        elif link.kind == "shunt" or link.value.side == "return" and link.kind not in ("common", "bond"):
             kept.append(link)
     return kept
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from random import Random
 
-from tests.systems import bank, bars, bonds, engine, mains, panels, solar, wind
+from tests.systems import bank, bars, bonds, engine, extras, mains, panels, solar, wind
 from tests.systems.draft import Draft
 from tests.systems.model import Model
 from tests.systems.render import render
@@ -30,6 +30,9 @@ def build(seed: int, size: int = 30) -> Model:
     bars.main_bars(made)
     for part in optional(made, reserve):
         part(made)
+    for part, cost in extras.MENU:
+        if made.left - reserve > cost and made.chance(0.15):
+            part(made)
     loads(made, reserve - 2)
     bars.finish(made)
     bank.build(made, shape)

@@ -96,8 +96,10 @@ def inlet(draft: Draft, target: str | None, amps: float, name: str = "pedestal",
     """Shore with its two-pole breaker near the inlet; the path goes on to `target`."""
     shore = draft.node("mains", name, "shore", "shore", rating=f"{amps:g} A")
     head = cable(draft, amps, 0.15)
-    path = trail(shore, head, cut(draft, amps, switch_name, main=True), cable(draft, amps, draft.length(1, 4)), target)
-    return shore, path
+    steps: list[object] = [shore, head, cut(draft, amps, switch_name, main=True)]
+    if draft.vehicle == "boat" and draft.chance(0.4):
+        steps += [cable(draft, amps, 0.5), Device("galvanic-isolator", max(amps, 30))]
+    return shore, trail(*steps, cable(draft, amps, draft.length(1, 4)), target)
 
 
 def charger(draft: Draft, panel: str, limit: float) -> None:

@@ -18,10 +18,14 @@ def array(draft: Draft) -> None:
     limit = next(v for v in (60, 75, 100, 150, 250) if v > 1.1 * cold)
     watts = series * strings * WATTS
     output = step(1.05 * watts / (0.95 * draft.volts))
-    sun = draft.node("solar", "sun", "solar charger", "solar charger", type="mppt", max_pv_voltage=f"{limit} V",
-                     max_pv_current=f"{step(1.6 * ISC * strings):g} A", output=f"{output:g} A")
+    kind = "mppt"
+    if draft.volts == 12 and draft.chance(0.2):
+        kind, series, limit = "pwm", 1, 60
+        output = step(1.3 * ISC * strings)
     modules = {"power": f"{WATTS} W", "voc": f"{VOC} V", "vmp": f"{VMP} V", "isc": f"{ISC} A", "imp": f"{IMP} A",
                "voc_drift": "-0.28 %/°C", "series": str(series)}
+    sun = draft.node("solar", "sun", "solar charger", "solar charger", type=kind, max_pv_voltage=f"{limit} V",
+                     max_pv_current=f"{step(1.6 * ISC * strings):g} A", output=f"{output:g} A")
     if strings < 3:
         roof = draft.node("solar", "roof", "pv", "pv", **modules, **({"parallel": str(strings)} if strings > 1 else {}))
         line(draft, roof, sun, series, strings)

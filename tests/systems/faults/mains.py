@@ -14,7 +14,7 @@ from tests.systems.practice import SIZES
 def second_ac_source(model: Model, rng: Random):
     """A generator on a panel that something feeds already."""
     panels = [end(c) for c in model.of("inverter output", "combi output", "shore line") if model.nodes[end(c)].kind == "ac panel"]
-    panel = one(rng, panels)
+    panel = one(rng, [p for p in panels if "phases" not in model.nodes[p].fields])
     if not panel:
         return None
     model.nodes["spare-set"] = Node("spare-set", "generator", {"power": "1800 W", "neutral": "floating"})
