@@ -1,0 +1,48 @@
+"""Findings accepted beside what they are about, and acceptances that match nothing."""
+
+from __future__ import annotations
+
+from diagrammer.netlist.read import read
+from diagrammer.rules.run import check
+
+TEXT = """
+nodes:
+  bank: {{kind: bank, chemistry: agm, voltage: 24 V, capacity: 100 Ah}}
+  panel: {{kind: panel, rating: 30 A}}
+  fan: {{kind: load, voltage: 24 V, power: 24 W}}
+  radio: {{kind: load, voltage: 12 V, power: 20 W{node}}}
+circuits:
+  - {{name: main, feed: bank/fuse 30 A -> panel, wire: 10 AWG 1 m}}
+  - {{name: fan, feed: panel/fuse 5 A -> fan, wire: 14 AWG 2 m{other}}}
+  - {{name: radio, feed: panel/fuse 5 A -> radio, wire: 14 AWG 2 m{circuit}}}
+"""
+ACCEPT = ", accept: {wrong-domain: it has a converter built in}"
+
+
+def found(**where: str):
+    system, problems = read(TEXT.format(**{"node": "", "circuit": "", "other": "", **where}).lstrip())
+    assert system is not None, problems
+    return [(one.rule, one.accepted) for one in check(system) if one.rule in ("wrong-domain", "unmatched-acceptance")]
+
+
+def test_not_accepted():
+    assert found() == [("wrong-domain", "")]
+
+
+def test_accepted_at_the_node():
+    assert found(node=ACCEPT) == [("wrong-domain", "it has a converter built in")]
+
+
+def test_accepted_at_the_circuit():
+    assert found(circuit=ACCEPT) == [("wrong-domain", "it has a converter built in")]
+
+
+def test_accepted_beside_something_else():
+    assert found(other=ACCEPT) == [("unmatched-acceptance", ""), ("wrong-domain", "")]
+
+
+def test_findings_are_in_the_order_of_the_file():
+    system, _ = read(TEXT.format(node="", circuit="", other=ACCEPT).lstrip())
+    findings = check(system)
+    assert [one.at for one in findings] == sorted(one.at for one in findings)
+    assert findings == check(system)
