@@ -8,7 +8,7 @@ from functools import cache
 
 from diagrammer.electrics.conductor import area, parse_awg
 from diagrammer.quantity import Size
-from diagrammer.tables.load import load
+from diagrammer.tables.load import load, provenance
 
 INSULATION = {"abyc": 105.0, "cfr": 105.0, "nec": 75.0, "iso": 70.0}  # [°C] where nothing is said
 SOURCE = {"abyc": "33 CFR 183.425 Table 5", "cfr": "33 CFR 183.425 Table 5", "nec": "NEC Table 310.16",
@@ -25,11 +25,15 @@ class OutsideTable(ValueError):
 
 @dataclass(frozen=True)
 class Ampacity:
-    """amps [A] after all factors, the table and column they come from, and what was done to them."""
+    """amps [A] after all factors, the table and column they come from, and what was done to them.
+
+    provenance: of the table's cell (tables/load.py); "memory" asks to be verified against the standard.
+    """
 
     amps: float
     table: str
     note: str = ""
+    provenance: str = "read"
 
 
 @cache
@@ -65,7 +69,7 @@ def ampacity(
     body = "iec" if practice == "iso" and ac else practice
     rated = INSULATION[practice] if insulation is None else insulation
     column = find_column(body, rated)
-    label, amps, taken = find_row(body, column, size)
+    label, amps, taken, origin = find_row(body, column, size)
     hot = max(ambient, ENGINE_SPACE) if engine_space and body in ("nec", "iec") else ambient
     factors = [
         (f"{hot:g} °C around it", ambient_factor(body, rated, hot)),
@@ -79,7 +83,7 @@ def ampacity(
     notes += [f"{why}: x {factor:.3g}" for why, factor in factors if factor != 1]
     notes += [f"{parallel} parallel"] if parallel > 1 else []
     total = amps * math.prod(factor for _, factor in factors) * parallel
-    return Ampacity(round(total, 9), f"{SOURCE[body]}, {column:g} °C, {label}", "; ".join(notes))
+    return Ampacity(round(total, 9), f"{SOURCE[body]}, {column:g} °C, {label}", "; ".join(notes), origin)
 
 
 def find_column(body: str, rated: float) -> float:
@@ -91,21 +95,22 @@ def find_column(body: str, rated: float) -> float:
     return lower[-1]
 
 
-def find_row(body: str, column: float, size: Size) -> tuple[str, float, str]:
-    """Label of the size that counts, its amps, and a remark where that is not the conductor's own size."""
+def find_row(body: str, column: float, size: Size) -> tuple[str, float, str, str]:
+    """Label of the size that counts, its amps, a remark where it is not the conductor's own, the cell's provenance."""
     cell = f"{column:g} C" if body == "iec" else f"{column:g}"
-    rows = [(size_of(row), float(row[cell])) for row in load(TABLE[body]) if row[cell]]
+    rows = [(size_of(row), row) for row in load(TABLE[body]) if row[cell]]
     section = area(size)
     fitting = [row for row in rows if area(row[0]) <= section * (1 + 1e-9)]
     if not fitting:
         raise OutsideTable(f"{SOURCE[body]}, {column:g} °C, begins at {rows[0][0].label}, this is {size.label}")
-    listed, amps = fitting[-1]
+    listed, row = fitting[-1]
     metric = ("mm²", "mm2")
     same_system = (size.system in metric) == (listed.system in metric)
     exact = abs(area(listed) - section) <= 1e-9 * section
     if listed == rows[-1][0] and same_system and not exact:
         raise OutsideTable(f"{SOURCE[body]} ends at {listed.label}, this is {size.label}")
-    return listed.label, amps, "" if exact else f"{size.label} counts as {listed.label}"
+    note = "" if exact else f"{size.label} counts as {listed.label}"
+    return listed.label, float(row[cell]), note, provenance(TABLE[body], row, cell)
 
 
 def size_of(row: dict[str, str]) -> Size:
@@ -147,13 +152,10 @@ def engine_factor(body: str, rated: float) -> float:
 
 def bundle_factor(body: str, conductors: int) -> float:
     """Factor for conductors that lie together; iec counts circuits, two conductors each."""
+    if body == "iec":
+        circuits = math.ceil(conductors / 2)  # between the numbers in the table the next larger one counts
+        rows = [row for row in load("bundles") if row["body"] == "iec"]
+        return float(next((r for r in rows if int(r["from"]) >= circuits), rows[-1])["factor"])
     name = "cfr" if body in ("abyc", "cfr") else body
-    count = math.ceil(conductors / 2) if body == "iec" else conductors
-    factor = 1.0
-    for row in load("bundles"):
-        if row["body"] == name and int(row["from"]) <= count:
-            factor = float(row["factor"])
-    if body == "iec":  # between the tabulated numbers of circuits the next larger one counts
-        beyond = [row for row in load("bundles") if row["body"] == "iec" and int(row["from"]) >= count]
-        factor = float(beyond[0]["factor"]) if beyond else factor
-    return factor
+    rows = [row for row in load("bundles") if row["body"] == name and int(row["from"]) <= conductors]
+    return float(rows[-1]["factor"]) if rows else 1.0

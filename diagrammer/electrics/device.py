@@ -6,6 +6,8 @@ from dataclasses import dataclass
 
 from diagrammer.tables.load import load
 
+FORMS = {"curve-b": "miniature", "curve-c": "miniature", "curve-d": "miniature", "ac-only": "miniature"}
+
 
 @dataclass(frozen=True)
 class Rated:
@@ -20,8 +22,9 @@ class Rated:
 def usual(body: str, rating: float, form: str = "", *, ac: bool = False) -> tuple[Rated, ...]:
     """What devices of `body` for `rating` [A] are usually made for, by rising voltage; () where none is known.
 
-    The same body may break less at a higher voltage. `form` asks for one of its forms ("58 V", "thermal", ...).
+    The same body may break less at a higher voltage. `form` asks for one of its forms ("58 V", "thermal", "curve-b", ...).
     """
+    form = FORMS.get(form, form)
     found = []
     for row in load("device_families"):
         wanted = row["form"] == form if form else row["usual"] == "yes"

@@ -41,6 +41,18 @@ def head(name: str) -> dict[str, str]:
     return said
 
 
+@cache
+def columns(name: str) -> dict[str, str]:
+    """{column: what the head of table `name` says of its provenance}."""
+    return dict(part.rsplit(" ", 1) for part in head(name)["provenance"].split(", "))
+
+
+def provenance(name: str, row: Row, column: str) -> str:
+    """Where one number of table `name` comes from: read, quoted, memory or computed."""
+    said = columns(name)[column]
+    return (row.get(f"provenance {column}") or row["provenance"]) if said == "row" else said
+
+
 def lines(name: str) -> list[str]:
     return (files("diagrammer.tables") / f"{name}.csv").read_text("utf-8").splitlines()
 

@@ -66,6 +66,14 @@ def test_outside_the_table(call):
         call()
 
 
+@pytest.mark.parametrize("size, practice, insulation, origin", [
+    (awg(14), "abyc", 105, "read"), (mm2(35), "iso", 70, "read"), (mm2(95), "iso", 70, "memory"), (mm2(35), "iso", 105, "memory"),
+    (awg(14), "nec", 75, "read"), (Size("kcmil", 250), "nec", 75, "memory"),
+])
+def test_where_the_number_comes_from(size, practice, insulation, origin):
+    assert ampacity(size, practice, insulation).provenance == origin
+
+
 def test_unknown_practice():
     with pytest.raises(ValueError, match="unknown practice"):
         ampacity(awg(14), "din")

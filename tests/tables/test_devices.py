@@ -80,6 +80,13 @@ def test_thermal_breakers_lose_voltage_with_their_rating():
     assert [max(r.volts for r in usual("breaker", amps, "thermal")) for amps in (150, 200, 300)] == [48, 30, 14]
 
 
+def test_breakers_of_the_trade():
+    """UL 1077 panel breakers 65 V; IEC 60898-2 curves 220 V dc; without a type the smallest is a panel breaker."""
+    assert usual("breaker", 10)[0].volts == usual("breaker", 10, "hydraulic")[0].volts == 65
+    assert usual("breaker", 16, "curve-b")[0].volts == 220
+    assert usual("breaker", 16, "curve-c", ac=True)[0].breaking == usual("breaker", 16, ac=True)[0].breaking == 6000
+
+
 def test_cartridge_fuses_break_ten_times_their_rating_at_least():
     """IEC 60127-2 low breaking capacity: the larger of 35 A and 10 In; enhanced 150 A, high 1500 A."""
     assert usual("cartridge", 2, ac=True)[0].breaking == 35
