@@ -134,8 +134,24 @@ class Operation:
                 between = windings(node, node.ports[0])
                 for name, plus, minus, _ in between:
                     yield Load(f"{node.name} {name}", plus, minus, "power", node["power"] * (node.get("count") or 1) / len(between))
+            elif node.kind.name in ("inverter", "inverter charger") and self.charge == "low":
+                yield from self._outlets(node)
             elif node.kind.name == "drive":
                 yield Load(node.name, f"{node.name}.+", f"{node.name}.-", "power", node["power"] / EFFICIENCY)
+
+    def _outlets(self, node: Node):
+        """What outlets behind an inverter may take of its power beside the loads there, as seen on its dc side. Counted
+        with the banks low only: the worst case, not the usual one."""
+        if self.state.positions.get(node.name, "inverting") != "inverting":
+            return
+        lines = {terminal.id for terminal in self.system.terminals.values()
+                 if terminal.node == node.name and terminal.port == "out" and terminal.pole.startswith("L")}
+        names = {self.system.terminals[terminal].node for terminal in self._reach(lines)}
+        behind = [self.system.nodes[name] for name in names - self.state.off]
+        loads = sum(one["power"] * (one.get("count") or 1) for one in behind if one.kind.name == "ac load")
+        if any(one.kind.name == "outlet" for one in behind) and node["power"] > loads:
+            share = (node.get("efficiency") or 100 * EFFICIENCY) / 100
+            yield Load(f"{node.name} outlets", f"{node.name}.+", f"{node.name}.-", "power", (node["power"] - loads) / share)
 
     def _dc_load(self, node: Node):
         count, window = node.get("count") or 1, node.get("voltage")

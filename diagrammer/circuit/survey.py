@@ -20,8 +20,15 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from diagrammer.circuit import domains, loops, measured, poles, protection, sources
+from diagrammer.circuit.carrying import Carrying
+from diagrammer.circuit.cleared import cleared
 from diagrammer.circuit.graph import build
+from diagrammer.circuit.loading import Loading
+from diagrammer.circuit.sides import Sides
+from diagrammer.circuit.study import Study, study
 from diagrammer.circuit.view import Fact, View
+from diagrammer.circuit.voltages import Voltages
+from diagrammer.circuit.zones import Zones
 from diagrammer.netlist.model import System
 
 
@@ -80,6 +87,39 @@ class Survey:
     @cached_property
     def loops(self) -> tuple[Fact, ...]:
         return loops.find(self.after_protection)
+
+    @cached_property
+    def cleared(self) -> View:
+        """What can be computed: the system without the lines whose poles, voltages or ac sources are wrong."""
+        facts = (*self.poles, *self.domains, *self.sources)
+        system = cleared(self.system, frozenset(line for fact in facts if (line := self.start.line(fact))))
+        graph = build(system) if system is not self.system else self.start.whole
+        return View(system, graph, graph)
+
+    @property
+    def study(self) -> Study:
+        """The computed quantities of what can be computed."""
+        return study(self.cleared.system)
+
+    @cached_property
+    def sides(self) -> Sides:
+        return Sides(self.cleared)
+
+    @cached_property
+    def zones(self) -> Zones:
+        return Zones(self.cleared, self.sides)
+
+    @cached_property
+    def voltages(self) -> Voltages:
+        return Voltages(self.cleared)
+
+    @cached_property
+    def loading(self) -> Loading:
+        return Loading(self.cleared, self.study, self.sides)
+
+    @cached_property
+    def carrying(self) -> Carrying:
+        return Carrying(self.cleared)
 
     @cached_property
     def facts(self) -> tuple[Fact, ...]:

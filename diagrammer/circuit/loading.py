@@ -1,0 +1,100 @@
+"""What flows in the worst state: through every conductor, device and rated part."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cached_property
+
+from diagrammer.circuit.flow import Operation
+from diagrammer.circuit.sides import Side, Sides
+from diagrammer.circuit.study import Study
+from diagrammer.circuit.view import View
+from diagrammer.netlist.model import Conductor
+
+SAME = 1e-6  # relative: two currents are the same
+SUN = "in the brightest sun"  # 1.25 times the rated short-circuit current: NEC 690.8(A)(1)
+
+
+@dataclass(frozen=True)
+class Current:
+    """The largest current [A] and when it flows."""
+
+    amps: float
+    when: str = ""
+
+
+NONE = Current(0.0)
+
+
+def when(operation: Operation) -> str:
+    """A state in words: "parked, nothing charges, the banks low"."""
+    return f"{operation.state.name}, the banks {operation.charge}" if operation.charge != "nominal" else operation.state.name
+
+
+class Loading:
+    """The largest currents of one view. Starting currents are not counted."""
+
+    def __init__(self, view: View, study: Study, sides: Sides | None = None):
+        self.view, self.study, self.sides = view, study, sides or Sides(view)
+
+    def conductor(self, one: Conductor) -> Current:
+        """Of a conductor, its parallel ones together."""
+        found = self._named.get(one.id, NONE)
+        sun = self._raw.get(one.cable, NONE) if not one.core or one.core.startswith("L") else NONE
+        return max(found, sun, key=lambda current: current.amps)
+
+    def inside(self, key: str) -> Current:
+        """Through an inside edge of the graph: a device, switch or shunt."""
+        return max(self._named.get(key, NONE), self._raw.get(key, NONE), key=lambda current: current.amps)
+
+    def into(self, terminal: str) -> Current:
+        """What comes into a terminal from all sides, and leaves it again."""
+        return self._into.get(terminal, NONE)
+
+    @cached_property
+    def _named(self) -> dict[str, Current]:
+        """By the name of a branch in the network: conductors, joints, inside edges."""
+        worst: dict[str, tuple[float, Operation]] = {}
+        for operation in self.study.solved:
+            for name, amps in operation.flow.amps.items():
+                amps = abs(amps)
+                if name not in worst or amps > worst[name][0] * (1 + SAME):
+                    worst[name] = (amps, operation)
+        return {name: Current(amps, when(operation)) for name, (amps, operation) in worst.items()}
+
+    @cached_property
+    def _into(self) -> dict[str, Current]:
+        """The half of what passes the ends of conductors, joints and inside edges, and the node's own parts."""
+        found: dict[str, Current] = {}
+        for operation in self.study.solved:
+            sums: dict[str, float] = {}
+            for branch in operation.network.branches:
+                amps = operation.flow.amps.get(branch.name, 0.0)
+                source, sink = (branch.a, branch.b) if amps > 0 else (branch.b, branch.a)
+                sums[sink] = sums.get(sink, 0.0) + abs(amps)
+                sums.setdefault(source, 0.0)
+            for terminal, amps in sums.items():
+                if terminal not in found or amps > found[terminal].amps * (1 + SAME):
+                    found[terminal] = Current(amps, when(operation))
+        return found
+
+    @cached_property
+    def _raw(self) -> dict[str, Current]:
+        """By cable or edge key: what pv, wind and hydro drive towards what takes it."""
+        found: dict[str, Current] = {}
+        for key, data in self.view.edges.items():
+            a, b = self.sides.of(key)
+            if not (a.raw or b.raw):
+                continue
+            amps = _towards(a, b) if self.sides.parts(key) else max(a.raw, b.raw)
+            name = data["value"].cable if data["form"] == "conductor" else key
+            if amps > found.get(name, NONE).amps:
+                found[name] = Current(amps, SUN)
+        return found
+
+
+def _towards(a: Side, b: Side) -> float:
+    """[A] that flows from where nothing takes it to where something does."""
+    if bool(a.takers) == bool(b.takers):
+        return max(a.raw, b.raw)
+    return b.raw if a.takers else a.raw
