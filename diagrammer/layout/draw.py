@@ -54,22 +54,21 @@ def draw(system: System, marks: tuple[Mark, ...] = (), options: Options = Option
 
 def fitted(wired: Wiring, lines: list[Chain], marks: tuple[Mark, ...], options: Options) -> Draft:
     """Pieces that each fit on a sheet: sub panels below or beside, then standing apart."""
-    done: tuple[int, ...] = ()
     best = chosen = None
-    for below in (True, False):
-        draft = _draft(wired, lines, marks, options, done, below, "own")
+    for how in ((True, 5), (False, 5), (True, 2)):
+        draft = _draft(wired, lines, marks, options, (), how, "own")
         if not options.size:
             break
         chosen = chosen or draft
         if not draft.wrong(options.size):
-            best = _better(best, (done, below), draft, options)
+            best = _better(best, ((), how), draft, options)
             if best[0] == 1:
                 break
     if options.size and best is None:
         best = _apart(wired, lines, marks, options, chosen)
-    done, below = best[1] if best else ((), True)
+    done, how = best[1] if best else ((), (True, 5))
     for engine in dict.fromkeys((options.engine, "own")):
-        draft = _draft(wired, lines, marks, options, done, below, engine)
+        draft = _draft(wired, lines, marks, options, done, how, engine)
         if not options.size or engine == "own" or not draft.wrong(options.size):
             return draft
     return draft
@@ -78,19 +77,24 @@ def fitted(wired: Wiring, lines: list[Chain], marks: tuple[Mark, ...], options: 
 def _apart(wired: Wiring, lines: list[Chain], marks, options: Options, draft: Draft):
     """Stand sub blocks apart, one after the other, each the best of a few by the sheets it takes."""
     done: tuple[int, ...] = ()
+    how = (True, 5)
     for _ in range(TRIES):
         number = draft.wrong(options.size)
         if not number:
             break
         area = sheets.area(options.size)
         tries = cuts(draft.sizes[number - 1], draft.cut_out[number - 1], area, set(done))[:3]
-        if not tries:
+        if not tries and how[1] == 2:
             break
-        drafts = [(t, _draft(wired, lines, marks, options, (*done, t), True, "own")) for t in tries]
+        if not tries:
+            how = (True, 2)
+            draft = _draft(wired, lines, marks, options, done, how, "own")
+            continue
+        drafts = [(t, _draft(wired, lines, marks, options, (*done, t), how, "own")) for t in tries]
         good = [(t, made) for t, made in drafts if not made.wrong(options.size)]
         index, draft = min(good, key=lambda pair: len(pages(pair[1].cut_out, options.size)[0])) if good else drafts[0]
         done = (*done, index)
-    return 0, (done, True)
+    return 0, (done, how)
 
 
 def _better(best, how, draft: Draft, options: Options):
@@ -100,7 +104,7 @@ def _better(best, how, draft: Draft, options: Options):
 
 
 def _draft(
-    wired: Wiring, lines: list[Chain], marks, options: Options, apart: tuple[int, ...], below: bool, engine: str,
+    wired: Wiring, lines: list[Chain], marks, options: Options, apart: tuple[int, ...], how: tuple[bool, int], engine: str,
 ) -> Draft:
     forest = tree(wired, lines, apart)
     system = wired.system
@@ -112,7 +116,7 @@ def _draft(
     blocked: frozenset[int] = frozenset()
     for _ in range(3):
         plan = Plan(
-            forest, sorted_, options, names, cables, faults, blocked=blocked, below=below,
+            forest, sorted_, options, names, cables, faults, blocked=blocked, below=how[0], many=how[1],
             most=max(6, int((high - 95) / ROW)),
         )
         roots = [*(r for r in forest.roots if r in wired.vertices), *sorted_.roots]

@@ -113,7 +113,7 @@ def _grow(made: Tree, root: Vertex) -> None:
                 made.cross[chain.index] = chain.a[1] not in SIGNALS
             elif far[0] in made.reached:
                 made.cross[chain.index] = _owner(made, chain)
-            elif made.wiring.system.nodes[vertex[0]].kind.uses and not made.wiring.system.nodes[far[0][0]].kind.uses:
+            elif made.wiring.system.nodes[vertex[0]].kind.uses and made.kind(far[0]) in RAILS | STORES:
                 made.cross[chain.index] = True  # what is fed twice is no way to its second feed
             elif _apart(made, (vertex, port), chain, far):
                 made.cross[chain.index] = not at_a if made.kind(far[0]) in RAILS else at_a

@@ -10,14 +10,14 @@ from dataclasses import dataclass, field
 
 from diagrammer.layout import engine
 from diagrammer.layout.p1_wiring import RAILS, Vertex
-from diagrammer.layout.p3_tree import leads_to_store
+from diagrammer.layout.p3_tree import leads_to_store, top
 from diagrammer.layout.p4_blocks.block import Block
 from diagrammer.layout.p4_blocks.catch import catch, gather_block, land
 from diagrammer.layout.p4_blocks.column import column
 from diagrammer.layout.p4_blocks.metrics import GAP, OVER, TAP, TEXT, THICK
-from diagrammer.layout.p4_blocks.node import node_block
+from diagrammer.layout.p4_blocks.node import node_block, symbol_block
 from diagrammer.layout.p4_blocks.plan import Branch, Plan
-from diagrammer.layout.p4_blocks.rail import bar_tags, write
+from diagrammer.layout.p4_blocks.rail import bar_tag, port_block, tag_columns, write
 from diagrammer.layout.p4_blocks.rake import leg
 from diagrammer.layout.scene import Bar
 from diagrammer.layout.tags import SIZE
@@ -40,12 +40,29 @@ def piece(plan: Plan, root: Vertex, asked: str) -> Placed:
     kind = plan.tree.kind(root)
     if kind == "bar":
         return _main(plan, root, asked)
-    branches = plan.branches(root)
-    ports = [b.port for b in branches]
-    port = "main" if "main" in ports or not ports else ports[0]
     if kind in RAILS:
-        return Placed(node_block(plan, root, port, None, 1))
-    return Placed(node_block(plan, root, port, None, -1 if plan.is_source(root) else 1))
+        return Placed(node_block(plan, root, "main", None, 1))
+    return Placed(_symbol(plan, root))
+
+
+def _symbol(plan: Plan, root: Vertex) -> Block:
+    """A root that is no bar: what it takes in above it, the rest below."""
+    branches = plan.branches(root)
+    ports = dict.fromkeys(b.port for b in branches)
+    if not ports:
+        return symbol_block(plan, root, "main", [], -1 if plan.is_source(root) else 1, 1, (1.5, -1.5))
+    point = plan.node(root).kind.sort == "point"
+    above = [p for p in ports if (p == "main" and not plan.is_source(root) if point else top(plan.tree, (root, p)))]
+    port = above[0] if above else next(iter(ports))
+    here = [b for b in branches if b.port == port]
+    d = 1 if above else -1
+    if len(here) > 1 and point:
+        return node_block(plan, root, port, None, d)
+    block = Block()
+    block.put(symbol_block(plan, root, port, [b for b in branches if b.port != port], d, 1, (28.0, -1.5)), 0, 0)
+    block.put(port_block(plan, here, -d, 1, max(0.0, block.children[0][0].lead)), 0, 0)
+    catch(plan, block)
+    return block
 
 
 def _main(plan: Plan, root: Vertex, asked: str) -> Placed:
@@ -62,6 +79,7 @@ def _main(plan: Plan, root: Vertex, asked: str) -> Placed:
         else column(plan, group[0], 1, _side(plan, group[0], group[0] in banks and n == 0), n in (0, len(groups) - 1), half)
         for n, group in enumerate(groups)
     ]
+    below += tag_columns(plan, root, 1.0)
     title = plan.rows(root, 60)
     wide = max(sum(width(t, SIZE, bold) + 1 for t, bold in row) for row in title)
     xs_up, xs_down, made = _positions(plan, ups, below, asked)
@@ -79,7 +97,7 @@ def _main(plan: Plan, root: Vertex, asked: str) -> Placed:
     node = plan.node(root)
     block.add(Bar(root[0], (left, 0), (right, 0), 2.0, plan.title(root), node.place.line))
     write(block, title, left, -2.2 - (len(title) - 1) * LEADING, root[0])
-    bar_tags(plan, block, root, left)
+    bar_tag(plan, block, root, left)
     catch(plan, block)
     return made
 
@@ -92,14 +110,11 @@ def _groups(plan: Plan, branches: list[Branch]) -> list[list[Branch]]:
             groups[-1].append(branch)
         else:
             groups.append([branch])
-    return [part for group in groups for part in ([group] if len(group) >= MANY else [[b] for b in group])]
+    return [part for group in groups for part in ([group] if len(group) >= plan.many else [[b] for b in group])]
 
 
 def _single(plan: Plan, branch: Branch) -> bool:
     return branch.form == "tag" or plan.node(branch.far[0]).kind.uses
-
-
-MANY = 5  # loads beside each other on the main bar that are drawn as rows
 
 
 def _side(plan: Plan, branch: Branch, first: bool) -> int:

@@ -175,6 +175,7 @@ def cuts(sizes: dict[int, tuple[float, float, str]], piece: Piece, area: Box, do
     """Sub blocks that might stand apart, the best first: the smallest that cures the width; else the
     widest, or the highest."""
     left = {index: size for index, size in sizes.items() if index not in done and size[0] * size[1] > 900}
+    left = {i: size for i, size in left.items() if size[2] != "bank"} or left  # the bank's column last of all
     over = piece.wide - area.width
     if over <= 0:
         return sorted(left, key=lambda i: (-left[i][1], -left[i][0], i))

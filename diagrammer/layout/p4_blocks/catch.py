@@ -55,7 +55,7 @@ def gather_block(plan: Plan, vertex, xs: list[float]) -> Block:
     """The gathering bar itself with what hangs on it; its origin under the first tail."""
     from diagrammer.layout.p4_blocks.column import column
     from diagrammer.layout.p4_blocks.node import node_block
-    from diagrammer.layout.p4_blocks.rail import bar_tags, side, write
+    from diagrammer.layout.p4_blocks.rail import bar_tag, side, tag_columns, write
 
     kind = plan.tree.kind(vertex)
     if kind not in RAILS and kind not in STORES and len(xs) == 1:
@@ -64,7 +64,8 @@ def gather_block(plan: Plan, vertex, xs: list[float]) -> Block:
     post = kind in STORES
     half = 0.0 if post else THICK / 2
     below = [b for b in plan.branches(vertex) if b.chain and b.form != "tail" and _is_return(b)]
-    placed = side([column(plan, b, 1, 1, start=half) for b in below], 1, None)
+    columns = [column(plan, b, 1, 1, start=half) for b in below]
+    placed = side([*columns, *(tag_columns(plan, vertex, half) if kind in RAILS else [])], 1, None)
     left, right = min(xs) - OVER, max([*xs, *(x for _, x in placed)]) + OVER
     if post:
         if len(xs) > 1:
@@ -75,7 +76,7 @@ def gather_block(plan: Plan, vertex, xs: list[float]) -> Block:
         rows = plan.rows(vertex, 40)
         write(block, rows, max(xs) + TEXT + 0.3, -THICK / 2 - 0.9 - (len(rows) - 1) * LEADING, vertex[0])
         block.lead = len(rows) * LEADING + 1.0
-        bar_tags(plan, block, vertex, left)
+        bar_tag(plan, block, vertex, left)
     else:
         symbol = plan.symbol(vertex)
         block.add(Shape(vertex[0], symbol, 0, symbol.height / 2, 0, plan.title(vertex)))

@@ -40,18 +40,20 @@ def natural(symbol: Symbol, name: str, side: str) -> float | None:
     return None
 
 
-def pitch(lefts: list[str]) -> float:
-    """From tag to tag at a symbol's side; references (x..., y...) are higher than others."""
-    return 5.5 if any(name[0] in "xy" for name in lefts) else 4.2
+def pitch(lefts: list[str], lying: bool = False) -> float:
+    """From tag to tag at a symbol's side; references (x..., y...) are higher than others. lying: the
+    symbol is turned for a row, so that its tags hang beside each other."""
+    return 8.0 if lying else 5.5 if any(name[0] in "xy" for name in lefts) else 4.2
 
 
-def body(symbol: Symbol, lefts: list[str]) -> float:
+def body(symbol: Symbol, lefts: list[str], lying: bool = False) -> float:
     """Height of a symbol with tags at its side."""
-    return max(symbol.height, pitch(lefts) * len(lefts) + 0.8 if len(lefts) > 1 else 0)
+    return max(symbol.height, pitch(lefts, lying) * len(lefts) + 0.8 if len(lefts) > 1 else 0)
 
 
 def fitted(
     symbol: Symbol, tops: list[tuple[str, float]], bottoms: list[tuple[str, float]], lefts: list[str],
+    lying: bool = False,
 ) -> tuple[Symbol, float]:
     """The symbol with its ports where lines come: (name, x) at top and bottom, names at the left.
 
@@ -59,8 +61,8 @@ def fitted(
     """
     asked = [(x, natural(symbol, name, side)) for side, names in (("up", tops), ("down", bottoms)) for name, x in names]
     xs = [x for x, _ in asked] or [0.0]
-    step = pitch(lefts)
-    height = body(symbol, lefts)
+    step = pitch(lefts, lying)
+    height = body(symbol, lefts, lying)
     width, centre = _width(symbol, asked, xs)
     sx, sy = width / symbol.width, height / symbol.height
     made = symbol if sx == sy == 1 else _mapped(symbol, width, height, lambda x, y: (x * sx, y * sy))

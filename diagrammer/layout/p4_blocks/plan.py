@@ -51,6 +51,7 @@ class Plan:
     gathered: dict[Spot, int] = field(default_factory=dict)
     blocked: frozenset[int] = frozenset()  # parallel chains that found no free column
     met: list[int] = field(default_factory=list)  # those that are blocked in this try
+    many: int = 5  # loads beside each other on the main bar that are drawn as rows
     most: int = 99  # rows of a rake
     sizes: dict[int, tuple[float, float, str]] = field(default_factory=dict)  # of what could stand apart
     below: bool = True  # a sub panel hangs below its panel's bar, else right of it
@@ -167,8 +168,8 @@ class Plan:
         """Note the size of what hangs at a branch, if it could stand apart from it."""
         kind = self.node(branch.far[0]).kind
         if branch.far[0] in self.tree.wiring.vertices and (kind.name in RAILS or kind.sort == "end"):
-            if not leads_to_store(self.tree, branch.chain, branch.from_a):
-                self.sizes[branch.chain.index] = (wide, high, kind.name)
+            bank = leads_to_store(self.tree, branch.chain, branch.from_a)
+            self.sizes[branch.chain.index] = (wide, high, "bank" if bank else kind.name)
 
     def is_source(self, vertex: Vertex) -> bool:
         return self.tree.kind(vertex) in GIVES_UP

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from diagrammer.layout.p1_wiring import Vertex
 from diagrammer.layout.p2_chains import Chain
 from diagrammer.layout.p4_blocks.block import Block
@@ -22,6 +24,7 @@ def bar_block(plan: Plan, vertex: Vertex, branches: list[Branch], d: int, grow: 
     half = THICK / 2
     ups = [column(plan, b, -1, grow, start=half) for b in branches if b.upward]
     downs = [column(plan, b, 1, grow, start=half) for b in branches if not b.upward]
+    downs += tag_columns(plan, vertex, half)
     above = side(ups, grow, clear if d > 0 and entered else None)
     below = side(downs, grow, clear if d < 0 and entered else None)
     for child, x in (*above, *below):
@@ -33,7 +36,7 @@ def bar_block(plan: Plan, vertex: Vertex, branches: list[Branch], d: int, grow: 
     name_bar(plan, block, vertex, left, right, d, above if d > 0 else below)
     node = plan.node(vertex)
     block.add(Bar(vertex[0], (left, 0), (right, 0), THICK, plan.title(vertex), node.place.line))
-    bar_tags(plan, block, vertex, left)
+    bar_tag(plan, block, vertex, left)
     block.wing = bool(above if d > 0 else below)
     catch(plan, block)
     return block
@@ -65,15 +68,20 @@ def write(block: Block, rows, x: float, y: float, owner: str) -> None:
             at += width(text, SIZE, bold) + 1.0
 
 
-def bar_tags(plan: Plan, block: Block, vertex: Vertex, left: float) -> None:
-    """Tags of a bar's own returns and bonds, at its left end."""
-    from dataclasses import replace
+def bar_tag(plan: Plan, block: Block, vertex: Vertex, left: float) -> None:
+    """The first tag of a bar's own returns and bonds, at its left end."""
+    for stub in plan.sides(vertex)[:1]:
+        block.add(replace(stub, at=(left, 0), side="left"))
 
-    for number, stub in enumerate(plan.sides(vertex)):
-        if number == 0:
-            block.add(replace(stub, at=(left, 0), side="left"))
-        else:
-            block.add(replace(stub, at=(left + 1.5 + 9 * (number - 1), THICK / 2), side="down"))
+
+def tag_columns(plan: Plan, vertex: Vertex, half: float) -> list[Block]:
+    """Its further tags, as columns."""
+    made = []
+    for stub in plan.sides(vertex)[1:]:
+        block = Block()
+        block.add(replace(stub, at=(0, half), side="down"))
+        made.append(block)
+    return made
 
 
 def thin_block(plan: Plan, vertex: Vertex, port: str, symbol: Block, here: list[Branch], d: int, grow: int, clear, came: Chain | None) -> Block:

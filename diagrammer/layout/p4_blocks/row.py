@@ -7,7 +7,7 @@ from dataclasses import dataclass, field, replace
 from diagrammer.layout.p1_wiring import RAILS, STORES, Link
 from diagrammer.layout.p4_blocks.block import Block, tight
 from diagrammer.layout.p4_blocks.column import side_tags
-from diagrammer.layout.p4_blocks.fit import at, fitted, flipped, natural
+from diagrammer.layout.p4_blocks.fit import at, body, fitted, flipped, natural
 from diagrammer.layout.p4_blocks.metrics import TEXT
 from diagrammer.layout.p4_blocks.plan import Branch, Plan
 from diagrammer.layout.scene import Line, Shape, Text
@@ -82,20 +82,26 @@ def row(plan: Plan, branch: Branch, start: float) -> Row:
     made.links, made.members = branch.chain.walk(branch.from_a)
     made.pieces = [_piece(plan, link) for link in made.links]
     made.devices = [
-        (plan.symbol(m.vertex).height, sum(width(t, SIZE, b) + 1 for t, b in _above(plan, m.vertex)))
+        (_turned(plan, m).height, sum(width(t, SIZE, b) + 1 for t, b in _above(plan, m.vertex)))
         for m in made.members
     ]
     if branch.form == "tree":
         made.leaf = is_leaf(plan, branch)
         if made.leaf:
             made.tall = plan.symbol(branch.far[0]).width > 5.5
-            made.tail = plan.symbol(branch.far[0]).height + _return_room(plan, branch)
+            made.tail = _load_length(plan, branch) + _return_room(plan, branch)
     return made
 
 
 def is_leaf(plan: Plan, branch: Branch) -> bool:
     """A load or the like with nothing else at it."""
     return not plan.branches(branch.far[0], branch.chain) and plan.tree.kind(branch.far[0]) not in RAILS
+
+
+def _load_length(plan: Plan, branch: Branch) -> float:
+    """Length of the load's symbol in the row, with room for its tags."""
+    others = [s.id for s in plan.sides(branch.far[0]) if s.form != "return" and not s.id.startswith("y")]
+    return body(plan.symbol(branch.far[0]), others, True)
 
 
 def _return_room(plan: Plan, branch: Branch) -> float:
@@ -144,7 +150,7 @@ def _rise(symbol) -> float:
 def _turned(plan: Plan, member):
     symbol = plan.symbol(member.vertex)
     stubs = plan.sides(member.vertex)
-    return fitted(symbol, [(f"{member.enter}|t", 0.0)], [(f"{member.leave}|b", 0.0)], [s.id for s in stubs])[0]
+    return fitted(symbol, [(f"{member.enter}|t", 0.0)], [(f"{member.leave}|b", 0.0)], [s.id for s in stubs], True)[0]
 
 
 def _title(block: Block, words, middle: float, y: float, owner: str) -> None:
@@ -210,7 +216,7 @@ def leaf(plan: Plan, vertex, port: str, words: float) -> Block:
     stubs = plan.sides(vertex)
     returns = [s for s in stubs if s.form == "return" or s.id.startswith("y")][:1]
     others = [s for s in stubs if s not in returns]
-    symbol, _ = fitted(base, [(port, 0.0)], [("2", 0.0)] if returns else [], [s.id for s in others])
+    symbol, _ = fitted(base, [(port, 0.0)], [("2", 0.0)] if returns else [], [s.id for s in others], True)
     shape = Shape(vertex[0], symbol, symbol.height / 2, 0, 270, plan.title(vertex), plan.node(vertex).place.line)
     block.add(shape)
     for stub in returns:
@@ -250,7 +256,7 @@ def end_block(plan: Plan, branch: Branch) -> Block:
         first = Row(plan, branch, 0.0)
         first.block = Block()
         first.block.add(_short_line(plan, branch))
-        first.block.put(leaf(plan, vertex, port, plan.symbol(vertex).height + _return_room(plan, branch) + TEXT), 4.0, 0)
+        first.block.put(leaf(plan, vertex, port, _load_length(plan, branch) + _return_room(plan, branch) + TEXT), 4.0, 0)
         return thin_rake(plan, [first, *rows_of(plan, here, 0.0)], branch.chain.links[0], plan.title(vertex))
     if kind.sort == "end" and len(branches) == 1 and branches[0].port != port and branches[0].form != "tail":
         return _passing(plan, vertex, port, branches[0])
@@ -280,7 +286,7 @@ def _passing(plan: Plan, vertex, port: str, onward: Branch) -> Block:
     if natural(base, port, "up") is None:
         base = flipped(base)
     stubs = plan.sides(vertex)
-    symbol, _ = fitted(base, [(port, 0.0)], [(onward.port, 0.0)], [s.id for s in stubs])
+    symbol, _ = fitted(base, [(port, 0.0)], [(onward.port, 0.0)], [s.id for s in stubs], True)
     shape = Shape(vertex[0], symbol, symbol.height / 2, 0, 270, plan.title(vertex), plan.node(vertex).place.line)
     block.add(shape)
     side_tags(plan, block, shape, vertex)
