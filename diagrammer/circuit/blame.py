@@ -63,10 +63,11 @@ class Bench:
             return {"cables": (data["value"].cable,), "nodes": nodes}
         return {"nodes": nodes, "edge": key}
 
-    def path(self, cut: Cut, key: str) -> tuple[str, ...]:
-        """The nodes met from the right side over the blamed edge to the wrong one."""
+    def path(self, cut: Cut, key: str, start: Collection[str] = ()) -> tuple[str, ...]:
+        """The nodes met from the right side, or those of its terminals in `start`, over the blamed
+        edge to the wrong one."""
         a, b = self.view.ends(key)
-        wrong, right = cut.conflict.wrong, cut.conflict.right
+        wrong, right = cut.conflict.wrong, start or cut.conflict.right
         near = cuts.reach(cut.web, wrong, cut.keys)
         if a in near and b not in near:
             a, b = b, a

@@ -164,11 +164,11 @@ def _blamed(bench: Bench, conflict: Conflict, gone: set[str]) -> Iterator[Clash]
     cut = bench.cut(conflict, gone)
     for key in cut.keys:
         gone.add(bench.view.edges[key]["value"].circuit)
-        path = bench.path(cut, key)
+        first = _foremost(right)
+        path = bench.path(cut, key, (first.terminal,))
         yield Clash(
-            "wrong-domain", **bench.where(key), path=path, many=len({s.node for s in other}),
-            wrong=_foremost(s for s in other if s.node == path[-1]) or other[0],
-            right=_foremost(s for s in right if s.node == path[0]) or right[0],
+            "wrong-domain", **bench.where(key), path=path, many=len({s.node for s in other}), right=first,
+            wrong=_foremost([s for s in other if s.node == path[-1]] or other),
         )
 
 
@@ -224,5 +224,6 @@ def _terminals(stands: Iterable[Stand]) -> tuple[str, ...]:
     return tuple(dict.fromkeys(s.terminal for s in stands))
 
 
-def _foremost(stands: Iterable[Stand]) -> Stand | None:
-    return min(stands, key=lambda s: CLASSES.index(s.role), default=None)
+def _foremost(stands: Iterable[Stand]) -> Stand:
+    """The first of the highest class."""
+    return min(stands, key=lambda s: CLASSES.index(s.role))

@@ -148,6 +148,8 @@ def _paired(view: View, landings: list[Landing]) -> Iterator[Fact]:
         left.remove(second)
         first, second = sorted((first, second), key=lambda landing: landing.rule != "unfed-node")
         shared = tuple(name for name in first.wrong if name in second.wrong) or first.wrong
+        stops = {stop.node for leg in view.circuits[view.line(first)].legs for stop in leg.stops}
+        shared = tuple(name for name in shared if name in stops) or shared
         yield Reversal(
             "reversed-polarity", first.cables, first.nodes, first.path, first.edge,
             wrong=shared, other=(second.cables or ("",))[0],

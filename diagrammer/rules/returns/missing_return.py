@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from diagrammer.circuit.loops import NoReturn
+from diagrammer.circuit.loops_back import NoReturn
 from diagrammer.circuit.poles import Landing
 from diagrammer.circuit.survey import Survey
 from diagrammer.rules.rule import finding

@@ -1,0 +1,163 @@
+"""Ways back: returns that are missing, and returns that land on another system's side.
+
+The nodes of each feed net are grouped by the return net that they stand on. A group with users
+and no source has no way back, or strays where the return net belongs to others.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import cached_property
+
+from diagrammer.circuit.blame import Bench, Conflict
+from diagrammer.circuit.nets import Nets
+from diagrammer.circuit.supply import MAKES
+from diagrammer.circuit.view import GROUND, Fact, node_of
+from diagrammer.circuit.wiring import GATHERS, STUDS, Wiring, way_back
+
+
+@dataclass(frozen=True)
+class NoReturn(Fact):
+    """behind: the nodes whose way back it should be; source: what feeds them, "" where the node
+    itself gives; bare: no conductor lands on its return at all."""
+
+    behind: tuple[str, ...] = ()
+    source: str = ""
+    bare: bool = False
+
+
+@dataclass(frozen=True)
+class Stray(Fact):
+    """user returns to the side of `other`, while `source` feeds it."""
+
+    user: str = ""
+    source: str = ""
+    other: str = ""
+
+
+@dataclass(frozen=True)
+class End:
+    """What needs a way back: a port's two terminals, and whether it gives or uses."""
+
+    node: str
+    plus: str
+    minus: str
+    gives: bool
+
+
+@dataclass
+class Group:
+    """The ends of one feed net on one return net."""
+
+    back: int
+    users: list[End]
+    sources: list[End]
+
+
+def ways_back(wiring: Wiring) -> Iterator[Fact]:
+    """missing-return and stray-return; strays also where a bank is isolated from another."""
+    returns = Returns(wiring)
+    yield from returns.facts(wiring.nets)
+    yield from (fact for fact in returns.facts(wiring.apart) if isinstance(fact, Stray))
+
+
+class Returns:
+    """The question, and what it needs more than once."""
+
+    def __init__(self, wiring: Wiring):
+        self.wiring, self.view = wiring, wiring.view
+
+    @cached_property
+    def ends(self) -> tuple[End, ...]:
+        return (*self._giving(), *self._using())
+
+    def _giving(self) -> Iterator[End]:
+        for name, give in self.view.gives:
+            plus, minus = (self.view.pole(name, give.port, pole) for pole in "+-")
+            minus = minus or self.view.pole(name, "main", "-")
+            if plus and minus and give.port not in self.wiring.supply.inputs.get(name, ()):
+                yield End(name, plus, minus, True)
+                foot = self.wiring.stacks.foot(minus)
+                if foot != minus:
+                    yield End(name, plus, foot, True)
+
+    def _using(self) -> Iterator[End]:
+        for name in self.wiring.nodes:
+            for port in (*self.wiring.supply.inputs.get(name, ()), "coil"):
+                plus, minus = self.view.pole(name, port, "+"), self.view.pole(name, port, "-")
+                if plus and minus and (self.wiring.degree[plus] or self.wiring.degree[minus]):
+                    yield End(name, plus, minus, False)
+
+    def facts(self, nets: Nets) -> Iterator[Fact]:
+        groups: dict[int, dict[int, Group]] = {}
+        for end in self.ends:
+            back = self.wiring.back[end.minus]
+            group = groups.setdefault(nets[end.plus], {}).setdefault(back, Group(back, [], []))
+            if end.gives:
+                group.sources.append(end)
+            elif end.node not in self.view.excused:
+                group.users.append(end)
+        for feed, parts in groups.items():
+            if any(group.sources for group in parts.values()):
+                yield from self._of_feed(nets.members(feed), list(parts.values()))
+
+    def _of_feed(self, feed: tuple[str, ...], groups: list[Group]) -> Iterator[Fact]:
+        """A source whose own return is bare is named for the groups that miss it; a converter only
+        where no group does."""
+        lost = [group for group in groups if group.users and not group.sources]
+        lone = [group.sources[0] for group in groups if group.sources and self._bare(group)
+                and self.wiring.degree[group.sources[0].plus]]
+        if any(not self._bare(group) for group in lost):
+            lone = [end for end in lone if self._roles[end.node] in MAKES]
+        yield from (NoReturn("missing-return", nodes=(end.node,), bare=True) for end in lone)
+        hidden = bool(lone) or any(group.sources and self._open(group) for group in groups)
+        if any(terminal in self.wiring.fed[0] for terminal in feed):
+            source = next(end.node for group in groups for end in group.sources)
+            for group in lost:
+                yield from self._lost(group, source, hidden)
+
+    def _lost(self, group: Group, source: str, hidden: bool) -> Iterator[Fact]:
+        """Users whose returns meet where no source of theirs does: nowhere, or on another's side."""
+        if self._bare(group):
+            yield NoReturn("missing-return", nodes=(group.users[0].node,), source=source, bare=True)
+        elif hidden or self._open(group):
+            return
+        elif other := self._sources_on.get(group.back):
+            yield from self._stray(group, source, other)
+        else:
+            here = dict.fromkeys(map(node_of, self.wiring.back.members(group.back)))
+            kinds = (*GATHERS, *STUDS, *GROUND)
+            root = next((name for name in here if self.wiring.nodes[name].kind.name in kinds), group.users[0].node)
+            behind = tuple(end.node for end in group.users if end.node != root)
+            yield NoReturn("missing-return", nodes=(root,), behind=behind, source=source)
+
+    def _stray(self, group: Group, source: str, other: str) -> Iterator[Stray]:
+        members = self.wiring.back.members(group.back)
+        wrong = tuple(dict.fromkeys(end.minus for end in group.users))
+        own = tuple(dict.fromkeys(end.minus for end in self.ends if self.wiring.back[end.minus] == group.back
+                                  and end.minus not in wrong))
+        bench = Bench(self.view.everything)
+        cut = bench.cut(Conflict(members, wrong, own, joins=way_back))
+        for key in cut.keys:
+            path = bench.path(cut, key)
+            yield Stray("stray-return", **bench.where(key), path=path, user=path[-1], source=source, other=other)
+
+    @cached_property
+    def _sources_on(self) -> dict[int, str]:
+        """{return net: the first source on it}."""
+        found: dict[int, str] = {}
+        for end in self.ends:
+            if end.gives:
+                found.setdefault(self.wiring.back[end.minus], end.node)
+        return found
+
+    @cached_property
+    def _roles(self) -> dict[str, str]:
+        return {name: give.role for name, give in reversed(self.view.gives)}
+
+    def _bare(self, group: Group) -> bool:
+        return len(self.wiring.back.members(group.back)) == 1
+
+    def _open(self, group: Group) -> bool:
+        return any(node_of(terminal) in self.wiring.open for terminal in self.wiring.back.members(group.back))

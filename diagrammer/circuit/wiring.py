@@ -1,0 +1,109 @@
+"""What the checks of ways there and back share: how each node is wired, what feeds it, what is joined."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from functools import cached_property
+
+from diagrammer.circuit.nets import PASSES, Nets
+from diagrammer.circuit.stacks import Stacks
+from diagrammer.circuit.supply import Supply
+from diagrammer.circuit.view import GROUND, View, node_of
+
+GATHERS = ("bar", "panel", "ac panel")  # what others hang on; a spare one leads nowhere by intent
+STUDS = ("joint", "terminals")  # what only joins conductors
+
+
+class Wiring:
+    """The whole graph of a view, each question answered once."""
+
+    def __init__(self, view: View):
+        self.view = view
+        self.nodes = view.system.nodes
+
+    @cached_property
+    def degree(self) -> dict[str, int]:
+        """How many conductors and joints land on each terminal; the cores of a cable are one."""
+        landings: dict[str, set] = {terminal: set() for terminal in self.view.whole}
+        for a, b, key, data in self.view.whole.edges(keys=True, data=True):
+            if data["form"] in ("conductor", "joint"):
+                mark = getattr(data["value"], "cable", key)
+                landings[a].add(mark)
+                landings[b].add(mark)
+        return {terminal: len(marks) for terminal, marks in landings.items()}
+
+    @cached_property
+    def wired(self) -> frozenset[str]:
+        """The nodes on which anything but a neutral or an earth lands."""
+        terminals = self.view.system.terminals
+        return frozenset(node_of(t) for t, number in self.degree.items() if number and terminals[t].pole not in ("N", "earth"))
+
+    @cached_property
+    def open(self) -> tuple[str, ...]:
+        """The nodes that lead nowhere, in file order."""
+        return tuple(name for name in self.nodes if self._leads_nowhere(name))
+
+    def _leads_nowhere(self, name: str) -> bool:
+        kind, values = self.nodes[name].kind, self.nodes[name].values
+        if kind.name in STUDS:
+            return any(self.degree[t] == 1 for t in self._terminals.get(name, ()) if self.view.side(t) not in ("N", "earth"))
+        passive = not (kind.uses or kind.gives(values) or kind.supplies(values)) and kind.name not in (*GATHERS, *GROUND)
+        return passive and any(sum(self.degree[t] > 0 for t in group) == 1 for group in self._passages.get(name, ()))
+
+    @cached_property
+    def _terminals(self) -> dict[str, list[str]]:
+        found: dict[str, list[str]] = {}
+        for terminal in self.view.system.terminals.values():
+            found.setdefault(terminal.node, []).append(terminal.id)
+        return found
+
+    @cached_property
+    def _passages(self) -> dict[str, list[tuple[str, ...]]]:
+        """{node: groups of its terminals that some position joins}."""
+        found: dict[str, list[tuple[str, ...]]] = {}
+        for group in Nets(self.view.whole, lambda data: data["form"] in (*PASSES, "resistor", "capacitor")):
+            if len(group) > 1:
+                found.setdefault(node_of(group[0]), []).append(group)
+        return found
+
+    @cached_property
+    def supply(self) -> Supply:
+        return Supply(self.view, self.view.whole)
+
+    @cached_property
+    def fed(self) -> tuple[frozenset[str], frozenset[str]]:
+        """The terminals that supply reaches, and the nodes with an input among them."""
+        return self.supply.fed()
+
+    @cached_property
+    def stacks(self) -> Stacks:
+        return Stacks(self.view.everything)
+
+    @cached_property
+    def nets(self) -> Nets:
+        """What is joined where every position counts as closed."""
+        return Nets(self.view.whole, lambda data: data["form"] in ("conductor", "joint", "resistor", *PASSES))
+
+    @cached_property
+    def apart(self) -> Nets:
+        """The same with everything open that rests open or isolates one bank from another."""
+        return Nets(self.view.whole, lambda data: data["form"] in ("conductor", "joint", "resistor") or (
+            data["form"] in PASSES and not self._separates(self.nodes[data["value"].node])))
+
+    @staticmethod
+    def _separates(node) -> bool:
+        return node.kind.name == "isolator" or bool(node.get("open"))
+
+    @cached_property
+    def back(self) -> Nets:
+        """Return sides: what is joined without passing the inside of a converter or a bond."""
+        return Nets(self.view.whole, lambda data: way_back(data) or self._single_stud(data))
+
+    def _single_stud(self, data: Mapping) -> bool:
+        return data["form"] == "common" and self.nodes[data["value"].node].get("common") == "one"
+
+
+def way_back(data: Mapping) -> bool:
+    """Whether a return may pass: through anything but the inside of a converter or a bond."""
+    return data["form"] in ("joint", "resistor", *PASSES) or (
+        data["form"] == "conductor" and data["value"].role != "bond")
