@@ -20,10 +20,12 @@ APART = ("relay", "contactor", "isolator")  # banks on either side of these are 
 
 @dataclass(frozen=True)
 class Unmeasured(Fact):
-    """things: the nodes whose current passes the shunt by. shunt: its name. bank: the bank measured.
-    parallel: the things are a bank that stands parallel to it."""
+    """things: the nodes whose current passes the shunt by. landing: the node on the bank's side where
+    they land. shunt: its name. bank: the bank measured. parallel: the things are a bank that stands
+    parallel to it, and lands beyond the shunt."""
 
     things: tuple[str, ...] = ()
+    landing: str = ""
     shunt: str = ""
     bank: str = ""
     parallel: bool = False
@@ -34,8 +36,14 @@ def find(view: View) -> tuple[Fact, ...]:
     side = Side(view)
     shunts = sort(view, side)
     facts: list[Fact] = [Fact("shunt-in-feed", nodes=(name,)) for name in shunts.wrong]
-    facts += [Fact("shunt-backwards", nodes=(shunt.name,)) for shunt in shunts.bank if shunt.backwards]
+    facts += [Fact("shunt-backwards", nodes=(shunt.name, *_faced(side, shunt))) for shunt in shunts.bank if shunt.backwards]
     return (*facts, *_unmeasured(view, side, shunts))
+
+
+def _faced(side: Side, shunt: Shunt) -> tuple[str, ...]:
+    """The bank nearest to the end that faces it, where one is reached."""
+    reached = cuts.reach(side.without((shunt.edge,)), (shunt.bank,))
+    return tuple(node_of(bank) for bank in sorted(_banks(side, reached), key=reached.get)[:1])
 
 
 def _unmeasured(view: View, side: Side, shunts: Sorted) -> Iterator[Fact]:
@@ -106,8 +114,8 @@ def _fact(view: View, side: Side, cut: tuple[str, ...], near, things: tuple[str,
     end = next(t for t in view.ends(cut[0]) if t in near)
     wires = tuple(view.edges[key]["value"].cable for key in cut if view.edges[key]["form"] == "conductor")
     path = tuple(dict.fromkeys((bank, node_of(end), *things[:1])))
-    fact = Unmeasured("unmeasured-return", wires, path=path, excuses=(shunt,), things=things, shunt=shunt, bank=bank,
-                      parallel=parallel)
+    fact = Unmeasured("unmeasured-return", wires, path=path, excuses=(shunt,), things=things, landing=node_of(end),
+                      shunt=shunt, bank=bank, parallel=parallel)
     if len(cut) > 1:
         return replace(fact, cables=(), nodes=(node_of(end), *things))
     return fact if wires else replace(fact, nodes=things, edge=cut[0])

@@ -70,23 +70,23 @@ def _turned(side: Side, edges: Iterable[str], name: str, key: str, battery: str,
 def _faces(side: Side, edges: Iterable[str], key: str, end: str, other: str) -> bool:
     """Whether the bank stands at `end` rather than at `other`. The end from which alone a bank is
     reached, first with every shunt taken out, then with this one; else the end with fewer things on it."""
-    reached = {}
     for gone in (edges, (key,)):
         web = side.without(gone)
-        reached = {t: cuts.reach(web, (t,)) for t in (end, other)}
-        here, there = (any(bank in reached[t] for bank in side.houses) for t in (end, other))
-        if here != there:
-            return here
-        if here and other not in reached[end]:
-            break
-    if other in reached[end]:
-        return _hops(side, reached[end]) < _hops(side, reached[other])
-    return _things(side, reached[end]) < _things(side, reached[other])
-
-
-def _hops(side: Side, reached) -> int:
-    return min((reached[bank] for bank in side.houses if bank in reached), default=len(reached))
+        here, there = (cuts.reach(web, (t,)) for t in (end, other))
+        banks = [any(bank in reached for bank in side.houses) for reached in (here, there)]
+        if banks[0] != banks[1]:
+            return banks[0]
+        if banks[0] and other not in here:
+            return _things(side, here) < _things(side, there)
+    return _lead(side, here) < _lead(side, there) if other in here else _things(side, here) < _things(side, there)
 
 
 def _things(side: Side, reached) -> int:
     return sum(not side.passes(terminal) for terminal in reached)
+
+
+def _lead(side: Side, hops) -> int:
+    """How much nearer the bank is than anything else, where a way past the shunt joins both ends."""
+    things = (far for terminal, far in hops.items() if terminal not in side.houses and not side.passes(terminal))
+    banks = (hops[bank] for bank in side.houses if bank in hops)
+    return min(banks, default=len(hops)) - min(things, default=len(hops))

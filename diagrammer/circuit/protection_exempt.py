@@ -15,11 +15,12 @@ from diagrammer.circuit.protection_ahead import Lengths
 from diagrammer.circuit.protection_flow import MICRON
 from diagrammer.circuit.protection_web import Piece, Web
 from diagrammer.circuit.view import View
-from diagrammer.electrics.protection import Distances
+from diagrammer.electrics.protection import Distances, distances
 from diagrammer.kinds.kind import UNLIMITED
 
 CRANKING, LINK, LEAD = "cranking", "link", "lead"
 BARS = ("bar", "joint", "terminals")
+ALTERNATORS = "abyc"  # whose exception for their leads is the only one known
 
 
 class Exempt:
@@ -115,7 +116,7 @@ class Exempt:
     def _short(self, row: list[Piece]) -> bool:
         runs = {self.lengths.of(piece.wire)[1] or piece.key: self.lengths.of(piece.wire)[0] for piece in row}
         sheathed = all(self.lengths.sheathed(piece.wire) for piece in row)
-        return sheathed and sum(runs.values()) <= self.limits.sheathed + MICRON
+        return sheathed and sum(runs.values()) <= distances(ALTERNATORS).sheathed + MICRON
 
     def _carries(self, row: list[Piece], amps: float) -> bool:
         limits = (self.carrying.limit(piece.wire, self.web.volts) for piece in row)

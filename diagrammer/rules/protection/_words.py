@@ -1,0 +1,104 @@
+"""How the rules on protection speak of conductors, devices, currents and distances."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from diagrammer.circuit.carrying import Carrying, Limit
+from diagrammer.circuit.protection import End
+from diagrammer.circuit.protection_ahead import Lengths
+from diagrammer.circuit.survey import Survey
+from diagrammer.circuit.view import node_of
+from diagrammer.electrics.protection import distances, ratings
+from diagrammer.netlist.model import Conductor
+from diagrammer.quantity import Size
+from diagrammer.rules.wording import joined, name, number
+from diagrammer.text.finding import Finding
+
+METRIC = (0.75, 1, 1.5, 2.5, 4, 6, 10, 16, 25, 35, 50, 70, 95, 120, 150)  # [mm²] the sizes of IEC 60228
+GAUGES = (18, 16, 14, 12, 10, 8, 6, 4, 3, 2, 1, 0, -1, -2, -3)  # AWG that are usual, 0 is 1/0
+
+
+def amps(value: float) -> str:
+    return f"{value / 1000:.3g} kA" if value >= 10_000 else f"{number(value)} A"
+
+
+def with_way(found: Finding, more: str = "") -> Finding:
+    """The finding with the way from the source to the fault, and `more`, in its reason."""
+    way = f"The way from the source: {', '.join(found.path)}." if found.path else ""
+    return replace(found, reason=" ".join(part for part in (found.reason, way, more) if part))
+
+
+def metres(value: float) -> str:
+    return f"{round(value, 3):g} m"
+
+
+def size(wire: Conductor) -> str:
+    """Such as "2/0 AWG" or "2 parallel 70 mm²"."""
+    if wire.wire.size is None:
+        return "conductor"
+    return f"{wire.wire.parallel} parallel {wire.wire.size.label}" if wire.wire.parallel > 1 else wire.wire.size.label
+
+
+def device(survey: Survey, one: str) -> str:
+    """Such as "200 A fuse `F1`"."""
+    node = survey.system.nodes[one]
+    rating = node.get("rating")
+    return f"{amps(rating)} {node.kind.name} {name(one)}" if rating else f"{node.kind.name} {name(one)}"
+
+
+def near(end: End) -> str:
+    """The node at which the current enters the conductor."""
+    return name(node_of(end.report.entry))
+
+
+def far(end: End) -> str:
+    wire = end.report.piece.wire
+    return name(node_of(wire.b if end.report.entry == wire.a else wire.a))
+
+
+def when(end: End) -> str:
+    """In which positions, where that matters."""
+    told = [f"{name(one)} at {position}" for one, position in end.positions if not one.startswith("interlock ")]
+    return f" with {joined(told)}" if told else ""
+
+
+def smaller(limit: Limit | None) -> str:
+    """The largest device that is made and may protect a conductor, such as "a 35 A device"."""
+    if limit is None:
+        return ""
+    fitting = [made for made in ratings("standard") if made <= limit.one * (1 + 1e-9)]
+    return f"a device of at most {amps(fitting[-1])}" if fitting else ""
+
+
+def thicker(survey: Survey, end: End, let: float, several: bool = False) -> str:
+    """The smallest usual size that the devices standing may protect; "" where none is large enough."""
+    wire = end.report.piece.wire
+    if wire.wire.size is None:
+        return ""
+    metric = wire.wire.size.system not in ("AWG", "kcmil")
+    sizes = [Size("mm²", number) for number in METRIC] if metric else [Size("AWG", number) for number in GAUGES]
+    carrying = Carrying(survey.start)
+    for one in sizes:
+        limit = carrying.of_size(one, wire, end.volts)
+        if limit is not None and (limit.several if several else limit.one) >= let * (1 - 1e-9):
+            return one.label
+    return ""
+
+
+def distance(survey: Survey, end: End) -> tuple[float, float, str]:
+    """How far away the device on the line stands, the limit that breaks [m], and of which sort."""
+    limits, away = distances(survey.system.practice), end.ahead.away
+    sorts = ((away.bare.length, limits.bare, "with a bare conductor between"),
+             (away.sheathed.length, limits.sheathed, "within a sheath throughout"),
+             (away.battery.length, limits.from_battery, "within a sheath throughout, from a battery"))
+    return max(sorts, key=lambda one: one[0] - one[1])
+
+
+def undecided(survey: Survey, end: End) -> bool:
+    """Whether only the division of a run, which is not said, makes it too far."""
+    if end.ahead is None or not end.ahead.small:
+        return False
+    runs = Lengths(survey.system).undecided(end.ahead.wires)
+    length, limit, _ = distance(survey, end)
+    return bool(runs) and length - sum(run.length for run in runs) <= limit
