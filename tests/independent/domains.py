@@ -9,9 +9,9 @@ CLASSES = ("storage", "source", "input", "load")  # whose claim counts first
 FACTOR = 1.1  # a nominal voltage stands for V/1.1 to 1.1 V
 
 
-def interval(claim) -> tuple[float, float]:
-    """[V] what a claim bears: a nominal widened, a stated range drawn in by the factor."""
-    low, high = claim.low, claim.high
+def interval(claim, base: float) -> tuple[float, float]:
+    """[V] what a claim bears, `base` above the bottom of its stack: a nominal widened, a stated range drawn in."""
+    low, high = claim.low + base, claim.high + base
     if low == high:
         return low / FACTOR, high * FACTOR
     drawn = (low * FACTOR, high / FACTOR) if claim.stated else (low, high)
@@ -74,8 +74,8 @@ def agree(one, dc_one: bool, base_one: float, two, dc_two: bool, base_two: float
         return False
     if not dc_one:
         return not one.volts or not two.volts or bool(set(one.volts) & set(two.volts))
-    (low, high), (least, most) = interval(one), interval(two)
-    return max(low + base_one, least + base_two) <= min(high + base_one, most + base_two) + 1e-9
+    (low, high), (least, most) = interval(one, base_one), interval(two, base_two)
+    return max(low, least) <= min(high, most) + 1e-9
 
 
 def potentials(system: System, around) -> dict[str, float]:

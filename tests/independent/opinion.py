@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from diagrammer.circuit.survey import Survey
 from diagrammer.netlist.model import System
-from tests.independent import domains, measured, poles
+from tests.independent import domains, mains, measured, poles
 from tests.independent.zones import Excuses, Zones
 
 FAMILIES = {
@@ -12,12 +12,10 @@ FAMILIES = {
     "domains": {"wrong-domain", "uncontrolled-source"},
     "measured": {"unmeasured-return", "shunt-in-feed"},
     "shunts": {"shunt-backwards"},
+    "sources": {"two-ac-sources"},
     "zones": {"missing-protection", "protection-too-large", "unfused-sense-lead", "unfused-strings"},
 }
-BEFORE = {  # whose blamed lines are out of the graph when a family is looked at
-    "poles": (), "domains": ("poles",), "measured": ("poles", "domains"), "shunts": ("poles", "domains"),
-    "zones": ("poles", "domains", "measured"),
-}
+ORDER = ("poles", "domains", "measured", "sources", "zones")  # blamed lines are out of the graph for what follows
 
 
 def alarms(system: System, family: str, without: frozenset[str] = frozenset()) -> list:
@@ -29,6 +27,8 @@ def alarms(system: System, family: str, without: frozenset[str] = frozenset()) -
             return sorted(map(sorted, domains.clashes(system, without)))
         case "measured":
             return sorted(measured.unmeasured(system, without))
+        case "sources":
+            return sorted(map(sorted, mains.meeting(system, without)))
         case "shunts":
             return sorted(measured.backwards(system, without))
     return Excuses(Zones(system, without)).unexcused()
@@ -37,7 +37,7 @@ def alarms(system: System, family: str, without: frozenset[str] = frozenset()) -
 def blamed(survey: Survey, family: str) -> list[str]:
     """The circuits that the product blames, in its order."""
     cables = survey.start.cables
-    found = {"poles": survey.poles, "domains": survey.domains, "measured": survey.measured, "zones": survey.protection}[family]
+    found = facts(survey, family)
     return list(dict.fromkeys(
         cables[fact.cables[0]].circuit for fact in found if fact.rule in FAMILIES[family] and fact.cables
     ))
@@ -46,9 +46,9 @@ def blamed(survey: Survey, family: str) -> list[str]:
 def disagreements(system: System) -> list[str]:
     """Where the two differ: an alarm that the product does not explain, or a blame without an alarm."""
     survey, found, out = Survey(system), [], frozenset()
-    for family in ("poles", "domains", "measured", "zones"):
+    for family in ORDER:
         lines = blamed(survey, family)
-        before, out = out, out | frozenset(lines)
+        out |= frozenset(lines)
         left = alarms(system, family, out)
         if left and not named(survey, family):
             found.append(f"{family}: the product leaves {left[:3]} unexplained (blamed: {lines})")
@@ -56,7 +56,7 @@ def disagreements(system: System) -> list[str]:
             if not alarms(system, family, out - {line}) and family != "poles":
                 found.append(f"{family}: nothing is wrong with {line} alone")
     backwards = {fact.nodes[0] for fact in survey.measured if fact.rule == "shunt-backwards"}
-    own = set(alarms(system, "shunts", before))
+    own = set(alarms(system, "shunts", frozenset(blamed(survey, "poles") + blamed(survey, "domains"))))
     if own != backwards:
         found.append(f"shunts: {sorted(own)} against the product's {sorted(backwards)}")
     return found
@@ -64,5 +64,8 @@ def disagreements(system: System) -> list[str]:
 
 def named(survey: Survey, family: str) -> bool:
     """Whether the product blames a node of this family, which takes no line out."""
-    facts = {"poles": survey.poles, "domains": survey.domains, "measured": survey.measured, "zones": survey.protection}[family]
-    return any(fact.rule in FAMILIES[family] and not fact.cables for fact in facts)
+    return any(fact.rule in FAMILIES[family] and not fact.cables for fact in facts(survey, family))
+
+
+def facts(survey: Survey, family: str) -> tuple:
+    return survey.protection if family == "zones" else getattr(survey, family)

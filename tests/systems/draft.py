@@ -21,6 +21,7 @@ class Draft:
     volts: int
     coldest: int  # [°C]
     hottest: int
+    tight: bool = False  # built to the limits of the practice
     vehicle: str = "cabin"
     chemistry: str = "lifepo4"
     nodes: dict[str, list[Node]] = field(default_factory=lambda: {s: [] for s in SECTIONS})
@@ -81,8 +82,9 @@ class Draft:
         """[m] to the nearest 5 cm."""
         return round(self.rng.uniform(low, high) * 20) / 20
 
-    def pick(self, device: float, amps: float, metres: float, drop: float) -> tuple[str, int]:
-        return book.pick(self.practice, self.hottest, device, amps, metres, drop)
+    def pick(self, device: float, amps: float, metres: float, drop: float, alone: bool = False) -> tuple[str, int]:
+        """alone: the device is all that feeds the conductor, which may then be as thin as the practice allows."""
+        return book.pick(self.practice, self.hottest, device, amps, metres, drop, alone and self.tight)
 
     def amps(self, watts: float, volts: float | None = None) -> float:
         """[A] what a constant power draws when the bank is low."""

@@ -17,7 +17,7 @@ def draft(seed: int, size: int) -> Draft:
     rng = Random(f"system {seed} {size}")
     practice = rng.choice(("abyc", "nec", "iso"))
     volts = rng.choice((12, 12, 24, 24, 48) if size <= 60 else (12, 24, 24, 48, 48))
-    return Draft(rng, size, practice, volts, coldest=rng.choice((-15, -5, 0, 8)), hottest=rng.choice((28, 30, 35, 40)),
+    return Draft(rng, size, practice, volts, coldest=rng.choice((-15, -5, 0, 8)), hottest=rng.choice((28, 30, 35, 40)), tight=rng.random() < 0.4,
                  vehicle=rng.choice(("van", "boat", "cabin")), chemistry=rng.choice(("lifepo4", "lifepo4", "agm", "flooded")))
 
 

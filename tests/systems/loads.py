@@ -40,7 +40,7 @@ def rating(draft: Draft, watts: float, volts: int) -> float:
 
 def sized(draft: Draft, device: float, metres: float, volts: int, share: float = 0.025) -> tuple[str, int]:
     """A branch conductor: the drop is reckoned at 0.8 of the device's rating."""
-    return draft.pick(device, 0.8 * device, metres, share * volts)
+    return draft.pick(device, 0.8 * device, metres, share * volts, alone=True)
 
 
 def branch(draft: Draft, at: str, back: str, volts: int, room: int, section: str = "loads") -> float:

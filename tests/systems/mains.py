@@ -65,7 +65,7 @@ def things(draft: Draft, panel: str, watts: float, room: int) -> None:
 def inverter_feed(draft: Draft, unit: str, watts: float) -> None:
     amps = step(1.25 * draft.amps(watts))
     metres = draft.length(0.5, 1.2)
-    size, wires = draft.pick(amps, amps, metres, 0.012 * draft.volts)
+    size, wires = draft.pick(amps, 0.8 * amps, metres, 0.012 * draft.volts, alone=True)
     steps: list[object] = ["feed-bar", None, fuse(amps, "class-t", "20 kA"), Run(size, metres, wires)]
     if draft.chance(0.4):
         steps += [switch(step(amps)), Run(size, 0.3, wires)]

@@ -50,7 +50,7 @@ def feeder(draft: Draft, bar: str, name: str, watts: float, volts: int, ways: in
     """A fused line to a panel, sized for what hangs on it."""
     amps = step(max(1.35 * watts / volts, 10))
     metres = draft.length(0.5, 2)
-    size, parallel = draft.pick(amps, amps, metres, 0.01 * volts)
+    size, parallel = draft.pick(amps, 0.8 * amps, metres, 0.01 * volts, alone=True)
     run = Run(size, metres, parallel)
     node = next(n for n in draft.nodes["panels"] if n.name == name)
     node.fields |= {"rating": f"{max(amps, 30):g} A", "ways": str(ways + draft.rng.choice((0, 1, 2, 4)))}
@@ -94,7 +94,7 @@ def converter(draft: Draft, nodes: int) -> None:
     drawn = output * volts / (0.85 * 0.85 * draft.volts)
     amps = step(1.2 * drawn)
     metres = draft.length(0.5, 2)
-    size, parallel = draft.pick(amps, amps, metres, 0.01 * draft.volts)
+    size, parallel = draft.pick(amps, 0.8 * amps, metres, 0.01 * draft.volts, alone=True)
     path = trail(bar, None, fuse(amps), Run(size, metres, parallel), f"{unit}.in")
     draft.circuit("panels", unit, "feed", path, part="converter feed")
     metres = draft.length(0.4, 1)

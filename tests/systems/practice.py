@@ -54,10 +54,22 @@ def derating(practice: str, ambient: float) -> float:
     return 1.0 if ambient <= 30 else ((limit - ambient) / (limit - 30)) ** 0.5
 
 
-def pick(practice: str, ambient: float, device: float, amps: float, metres: float, drop: float) -> tuple[str, int]:
+STANDARD = (15, 20, 25, 30, 35, 40, 45, 50, 60, 70, 80, 90, 100, 110, 125, 150, 175, 200, 225, 250, 300, 350, 400)  # NEC 240.6(A)
+
+
+def one_device(practice: str, amps: float, parallel: int) -> float:
+    """[A] the largest single device beside an ampacity: abyc (ABYC E-11) and nec (240.4(B)) allow the next made size."""
+    above = next((r for r in STANDARD if r >= amps), amps)
+    small = practice == "nec" and amps < 50 and parallel == 1  # 240.4(D) has no next size
+    return amps if practice == "iso" or small or above > 1.5 * amps else above
+
+
+def pick(practice: str, ambient: float, device: float, amps: float, metres: float, drop: float,
+         tight: bool = False) -> tuple[str, int]:
     """The smallest size that carries `device` [A] and loses at most `drop` [V] there and back.
 
-    `metres` is one way. Returns the label and the number of conductors in parallel.
+    `metres` is one way; `tight`: as small as the practice allows beside that one device. Returns the
+    label and the number of conductors in parallel.
     """
     factor = derating(practice, ambient)
     for parallel in (1, 2, 3, 4, 6, 8):
@@ -65,7 +77,9 @@ def pick(practice: str, ambient: float, device: float, amps: float, metres: floa
             if parallel > 1 and size.area < 53:  # NEC 310.10(G): 1/0 and larger
                 continue
             lost = 2 * metres * RHO * amps / (size.area * parallel)
-            if size.amps * factor * parallel >= device and lost <= drop:
+            carried = size.amps * factor * parallel
+            allowed = one_device(practice, carried, parallel) if tight else carried
+            if allowed >= device and carried >= amps and lost <= drop:
                 return size.label, parallel
     raise ValueError(f"no conductor for {device} A over {metres} m")
 
