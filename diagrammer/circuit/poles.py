@@ -13,7 +13,7 @@ from itertools import combinations
 
 from diagrammer.circuit.blame import Bench, Conflict, once
 from diagrammer.circuit.cuts import reach
-from diagrammer.circuit.nets import LiveNet
+from diagrammer.circuit.positions import LiveNet
 from diagrammer.circuit.stacks import Stacks
 from diagrammer.circuit.view import Fact, View, node_of
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
-from diagrammer.circuit.nets import Cluster, Combination
+from diagrammer.circuit.positions import Cluster, Combination
 from diagrammer.circuit.protection_asks import asks
 from diagrammer.circuit.protection_flow import FROM_HERE, FROM_POST, Flow
 from diagrammer.circuit.view import View

@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from diagrammer.circuit.blame import Bench, Conflict, merged, once
-from diagrammer.circuit.nets import LiveNet
+from diagrammer.circuit.positions import LiveNet
 from diagrammer.circuit.view import Fact, View, node_of
 
 FOLLOWS = ("pv inverter",)

@@ -8,7 +8,8 @@ from functools import cached_property
 
 import networkx as nx
 
-from diagrammer.circuit.nets import LiveNet, Nets, Positions
+from diagrammer.circuit.nets import Nets
+from diagrammer.circuit.positions import LiveNet, Positions
 from diagrammer.kinds.kind import Claim, Gives
 from diagrammer.netlist.model import Circuit, Conductor, System
 

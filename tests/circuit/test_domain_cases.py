@@ -62,6 +62,25 @@ def test_086_charger_stated_at_its_charge_voltage():
     expect(case.line("sun", "feed: charger -> breaker 40 A/feed-bar, wire: 8 AWG 1 m").text, "")
 
 
+@pytest.mark.parametrize(("bank", "charger", "load"), [
+    ("12 V", "14.6 V", "12 V"), ("24 V", "29.2 V", "24 V"), ("48 V", "58.4 V", "48 V"), ("12 V", "14.8 V", "12 V"),
+    ("12 V", "14.4 V", "9 .. 14 V"), ("24 V", "28.8 V", "20 .. 28 V"),
+])
+def test_charge_voltages_and_loads_that_suit_the_bank(bank, charger, load):
+    case = Case(bank).loads("lamp-1", "lamp-2", volts=bank).load("radio", load)
+    case.node("pedestal", "shore, rating: 30 A").node("charger", f"ac charger, output: 30 A, voltage: {charger}")
+    case.line("in", "ac: pedestal -> breaker 2-pole 30 A -> charger, wire: [10 AWG 0.2 m, 2 m]")
+    expect(case.line("sun", "feed: charger -> breaker 40 A/feed-bar, wire: 8 AWG 1 m").text, "")
+
+
+@pytest.mark.parametrize(("bank", "charger"), [("36 V", "48 V"), ("12 V", "24 V"), ("48 V", "36 V"), ("24 V", "14.4 V")])
+def test_charger_of_another_voltage(bank, charger):
+    case = Case(bank).loads("lamp-1", "lamp-2", volts=bank)
+    case.node("pedestal", "shore, rating: 30 A").node("charger", f"ac charger, output: 30 A, voltage: {charger}")
+    case.line("in", "ac: pedestal -> breaker 2-pole 30 A -> charger, wire: [10 AWG 0.2 m, 2 m]")
+    expect(case.line("sun", "feed: charger -> breaker 40 A/feed-bar, wire: 8 AWG 1 m").text, "wrong-domain@sun:f0")
+
+
 def unknown(case: Case) -> Case:
     """In place of the bank a source that says nothing about its voltage."""
     case.node("bank", "alternator, output: 100 A, self limiting: no").node("meter", "shunt, rating: 500 A")

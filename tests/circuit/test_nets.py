@@ -7,7 +7,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from diagrammer.circuit.graph import build
-from diagrammer.circuit.nets import CAP, Nets, Positions
+from diagrammer.circuit.nets import Nets
+from diagrammer.circuit.positions import CAP, Positions
 from tests.circuit.cases import netlist, system
 
 BANKS = """

@@ -10,7 +10,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from diagrammer.circuit.domains import Clash, Stand
+from diagrammer.circuit.domains import Clash
+from diagrammer.circuit.stands import Stand
 from diagrammer.circuit.survey import Survey
 from diagrammer.rules.rule import finding
 from diagrammer.rules.wording import name, span
