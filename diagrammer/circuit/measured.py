@@ -21,14 +21,17 @@ APART = ("relay", "contactor", "isolator")  # banks on either side of these are 
 @dataclass(frozen=True)
 class Unmeasured(Fact):
     """things: the nodes whose current passes the shunt by. landing: the node on the bank's side where
-    they land. shunt: its name. bank: the bank measured. parallel: the things are a bank that stands
-    parallel to it, and lands beyond the shunt."""
+    they land, beyond: the one at the far end. shunt: its name. bank: the bank measured. parallel: the
+    things are a bank that stands parallel to it, and lands beyond the shunt. bypass: it joins both
+    sides of the shunt."""
 
     things: tuple[str, ...] = ()
     landing: str = ""
+    beyond: str = ""
     shunt: str = ""
     bank: str = ""
     parallel: bool = False
+    bypass: bool = False
 
 
 def find(view: View) -> tuple[Fact, ...]:
@@ -73,15 +76,14 @@ def _hanging(view: View, side: Side, web, banks: list[str], shunts: list[Shunt])
     things = [t for t in web if t not in banks and not side.passes(t)]
     if not things:
         return
-    ends = [shunt.bank for shunt in shunts]
-    spine = _spine(web, banks, ends, set(things))
+    spine = _spine(web, banks, [shunt.bank for shunt in shunts], set(things))
     _, keys = cuts.minimum_cut(web, spine, things, side.weight)
     near = cuts.reach(web, spine, keys)
     for cut in _grouped(view, side, keys, near):
         beyond = cuts.reach(web, [t for key in cut for t in view.ends(key) if t not in near], keys)
         names = tuple(dict.fromkeys(node_of(t) for t in things if t in beyond))
-        bank = node_of(banks[0])
-        yield _fact(view, side, cut, near, names, shunts[0].name, bank)
+        fact = _fact(view, side, cut, near, names, shunts[0].name, node_of(banks[0]))
+        yield replace(fact, bypass=fact.beyond not in names and any(shunt.system in beyond for shunt in shunts))
 
 
 def _spine(web, banks: list[str], ends: list[str], things: set[str]) -> list[str]:
@@ -111,13 +113,14 @@ def _grouped(view: View, side: Side, keys: Iterable[str], near) -> list[tuple[st
 def _fact(view: View, side: Side, cut: tuple[str, ...], near, things: tuple[str, ...], shunt: str, bank: str,
           parallel: bool = False) -> Unmeasured:
     """At the conductor; at the bar where several land on it; at the thing where one is bolted on."""
-    end = next(t for t in view.ends(cut[0]) if t in near)
+    ends = view.ends(cut[0])
+    landing, beyond = (node_of(t) for t in (ends if ends[0] in near else ends[::-1]))
     wires = tuple(view.edges[key]["value"].cable for key in cut if view.edges[key]["form"] == "conductor")
-    path = tuple(dict.fromkeys((bank, node_of(end), *things[:1])))
-    fact = Unmeasured("unmeasured-return", wires, path=path, excuses=(shunt,), things=things, landing=node_of(end),
-                      shunt=shunt, bank=bank, parallel=parallel)
+    path = tuple(dict.fromkeys((bank, landing, beyond, *things[:1])))
+    fact = Unmeasured("unmeasured-return", wires, path=path, excuses=(shunt,), things=things, landing=landing,
+                      beyond=beyond, shunt=shunt, bank=bank, parallel=parallel)
     if len(cut) > 1:
-        return replace(fact, cables=(), nodes=(node_of(end), *things))
+        return replace(fact, cables=(), nodes=(landing, *things), beyond="")
     return fact if wires else replace(fact, nodes=things, edge=cut[0])
 
 

@@ -54,7 +54,7 @@ circuits:
 
 def check(survey: Survey) -> Iterator[Finding]:
     for fact in survey.of("missing-protection"):
-        message, fix = message_of(survey, fact), fix_of(survey, fact.ends[0])
+        message, fix = message_of(survey, fact), fix_of(survey, fact)
         yield with_way(finding(__name__, survey, fact, message, fix=fix))
 
 
@@ -80,9 +80,13 @@ def _nothing(survey: Survey, fact: Overdrawn, sources: tuple[str, ...]) -> str:
     known = [survey.system.nodes[name].get("short circuit") for name in sources]
     flows = f"up to {amps(sum(known))} flow" if all(known) else "all that the source gives flows"
     carries = f", it may carry {amps(end.report.limit.ampacity.amps)}" if end.report.limit else ""
-    both = ", one at each end" if sum(one.report.why == "bare" for one in fact.ends) > 1 else ""
-    return (f"no overcurrent device stands between {names(sources)}{both} and the {_to(end)}: in a short circuit "
-            f"{flows}{carries}")
+    if both_ends(fact):
+        return f"no overcurrent device protects the {_to(end)}, which {names(sources)} feed from either end{carries}"
+    return f"no overcurrent device stands between {names(sources)} and the {_to(end)}: in a short circuit {flows}{carries}"
+
+
+def both_ends(fact: Overdrawn) -> bool:
+    return sum(one.report.why == "bare" for one in fact.ends) > 1
 
 
 def _too_far(survey: Survey, end: End, sources: tuple[str, ...]) -> str:
@@ -97,13 +101,17 @@ def _too_far(survey: Survey, end: End, sources: tuple[str, ...]) -> str:
             f"{amps(end.report.limit.one) if end.report.limit else 'a smaller one'}")
 
 
-def fix_of(survey: Survey, end: End) -> str:
+def fix_of(survey: Survey, fact: Overdrawn) -> str:
     """Which device, and where; or what must be said first."""
+    end = fact.ends[0]
+    suits = smaller(end.report.limit) or "a device that suits it"
     bare = metres(distances(survey.system.practice).bare)
     if end.report.why == "limited" and (larger := thicker(survey, end, end.report.flow.limited)):
-        return f"Take {larger}, or put {smaller(end.report.limit) or 'a device that suits it'} at {near(end)}."
+        return f"Take {larger}, or put {suits} at {near(end)}."
     if end.ahead is not None and undecided(survey, end):
         return f"Say how the run divides, a length for each conductor: [{size(end.report.piece.wire)} {bare}, ...]."
     if end.ahead is not None and end.ahead.small:
         return f"Move `{end.ahead.node}` to {near(end)}, or to at most {bare} from it."
-    return f"Put {smaller(end.report.limit) or 'a device that suits it'} at {near(end)}, or at most {bare} from it."
+    if both_ends(fact):
+        return f"Put {suits} at each end, or at most {bare} from it."
+    return f"Put {suits} at {near(end)}, or at most {bare} from it."

@@ -1,4 +1,4 @@
-"""So many pv strings stand in parallel that the others can drive more into one than its modules take, without a fuse each.
+"""So many pv strings stand in parallel without a fuse each that the others drive more into one than it takes.
 
 Why: a string that is shaded or shorted takes the current of all others backwards, and its modules and cables burn.
 
@@ -48,10 +48,10 @@ circuits:
 
 def check(survey: Survey) -> Iterator[Finding]:
     for fact in survey.of("unfused-strings"):
-        takes = f"{amps(fact.most)} is the largest series fuse they take" if fact.stated else (
-            f"without a stated series fuse they are taken to stand what one other string gives, {amps(fact.most)}")
-        fuse = f" of at most {amps(fact.most)}" if fact.stated else ", not above what the modules' maker allows"
+        takes = f"{amps(fact.most)} is the largest series fuse its modules may have" if fact.stated else (
+            f"its modules state no largest series fuse, so what one other string gives, {amps(fact.most)}, is the most")
+        allowed = f"of at most {amps(fact.most)}" if fact.stated else "that the modules' maker allows"
         yield finding(
             __name__, survey, fact,
-            f"{fact.strings} strings in parallel without a fuse each: the others can drive {amps(fact.amps)} into one, "
-            f"and {takes}", fix=f"Put a gPV fuse{fuse} in each string.")
+            f"{fact.strings} strings in parallel without a fuse each: the others can drive {amps(fact.amps)} into one; "
+            f"{takes}", fix=f"Put a gPV fuse {allowed} in each string.")

@@ -53,17 +53,26 @@ circuits:
 
 def check(survey: Survey) -> Iterator[Finding]:
     for fact in survey.of("unmeasured-return"):
-        fix = f"Land it on the system side of {name(fact.shunt)}."
+        shunt = name(fact.shunt)
+        fix = f"Land it on the system side of {shunt}."
+        if fact.parallel:
+            fix = f"Land it where the return of {name(fact.bank)} is, on the bank's side of {shunt}."
+        elif fact.bypass:
+            fix = f"Take it out: {shunt} is the only way between the two."
         yield finding(__name__, survey, fact, _message(survey, fact), fix=fix)
 
 
 def _message(survey: Survey, fact: Unmeasured) -> str:
-    shunt, things = name(fact.shunt), names(fact.things)
+    shunt, things, landing = name(fact.shunt), names(fact.things), name(fact.landing)
+    where = f"on the bank's side of the shunt {shunt}, which does not measure {verb(fact.things, 'it', 'them')}"
     if fact.parallel:
         return (f"{things} stands parallel to {name(fact.bank)}, but its return lands beyond the shunt {shunt}, which does "
                 "not measure it")
-    where = f"on the bank's side of the shunt {shunt}, which does not measure {verb(fact.things, 'it', 'them')}"
+    if fact.bypass:
+        return f"{name(fact.beyond)} is joined to {landing} past the shunt {shunt}, which does not measure what flows here"
     if fact.cables and survey.start.cables[fact.cables[0]].role == "bond":
-        return f"the bond to {things} lands on {name(fact.landing)}, {where}"
+        return f"the bond to {name(fact.beyond)} lands on {landing}, {where}"
+    if fact.beyond and fact.beyond not in fact.things:
+        return f"the return from {name(fact.beyond)}, with {things} on it, lands on {landing}, {where}"
     lands = verb(fact.things, "the return of {} lands", "the returns of {} land").format(things)
-    return f"{lands} on {name(fact.landing)}, {where}"
+    return f"{lands} on {landing}, {where}"
