@@ -12,10 +12,13 @@ from diagrammer.layout.p1_wiring import Vertex, Wiring, wiring
 from diagrammer.layout.p2_chains import Chain, chains
 from diagrammer.layout.p3_returns import returns
 from diagrammer.layout.p3_tree import tree
+from diagrammer.layout.p4_blocks.block import Block
 from diagrammer.layout.p4_blocks.metrics import ROW
 from diagrammer.layout.p4_blocks.plan import PLACE, Plan
 from diagrammer.layout.p5_place import Placed, piece
-from diagrammer.layout.p6_pages import Page, Piece, alone, cuts, pages
+from diagrammer.layout.p6_pages import CELL, Page, Piece, alone, cuts, pages, tables
+from diagrammer.layout.p7_routes import drawn
+from diagrammer.layout.p8_flags import flagged, groups, middle, target
 from diagrammer.layout.scene import Bar, Line, Scene, Shape, Sheet, Stub, Text
 from diagrammer.layout.texts import cable, designations
 from diagrammer.netlist.model import System
@@ -48,8 +51,13 @@ def draw(system: System, marks: tuple[Mark, ...] = (), options: Options = Option
     lines = chains(wired, wired.links)
     draft = fitted(wired, lines, marks, options)
     scene = _scene(system, draft, marks, options)
-    remarks = [r for p in draft.pieces for r in p.remarks]
-    return replace(scene, remarks=(*dict.fromkeys(remarks), *(str(f) for f in gates.faults(scene))))
+    remarks = dict.fromkeys(r for p in draft.pieces for r in p.remarks)
+    found = gates.faults(scene)
+    if options.all_returns:
+        crossed = [f for f in found if f.gate == "crossing"]
+        found = tuple(f for f in found if f.gate != "crossing")
+        remarks |= {f"{len(crossed)} crossings, as every return is drawn": None} if crossed else {}
+    return replace(scene, remarks=(*remarks, *map(str, found)))
 
 
 def fitted(wired: Wiring, lines: list[Chain], marks: tuple[Mark, ...], options: Options) -> Draft:
@@ -92,14 +100,14 @@ def _apart(wired: Wiring, lines: list[Chain], marks, options: Options, draft: Dr
             continue
         drafts = [(t, _draft(wired, lines, marks, options, (*done, t), how, "own")) for t in tries]
         good = [(t, made) for t, made in drafts if not made.wrong(options.size)]
-        index, draft = min(good, key=lambda pair: len(pages(pair[1].cut_out, options.size)[0])) if good else drafts[0]
+        index, draft = min(good, key=lambda pair: len(pages(pair[1].cut_out, options.size))) if good else drafts[0]
         done = (*done, index)
     return 0, (done, how)
 
 
 def _better(best, how, draft: Draft, options: Options):
     """The way that takes fewer sheets; the earlier where they are alike."""
-    count = len(pages(draft.cut_out, options.size)[0])
+    count = len(pages(draft.cut_out, options.size))
     return best if best and best[0] <= count else (count, how)
 
 
@@ -132,31 +140,137 @@ def _draft(
 
 
 def _scene(system: System, draft: Draft, marks: tuple[Mark, ...], options: Options) -> Scene:
-    filled, over = pages(draft.cut_out, options.size)
-    made = tuple(_sheet(system, page, number, len(filled), options) for number, page in enumerate(filled, 1))
+    filled = pages(_with_rows(draft, marks), options.size)
+    bare = [_sheet(system, page, n, options) for n, page in enumerate(filled, 1)]
+    taken = [_taken(page) for page in filled]
+    bare = _returns(draft, marks, options, bare, [page.area for page in filled], taken)
+    found, lost = groups(bare, marks, _stubs(draft.plan), lambda point: sheets.zone(options.size, point))
+    rows = _rows(found, lost, options)
+    for n, page in enumerate(filled):
+        page.rows = [row for n_, row in rows if n_ == n] if page.table else []
+    apart = [row for n, row in rows if n < 0 or not filled[n].table]
+    extra = tables(options.size, apart) if options.size else []
+    count = len(filled) + len(extra)
+    made = []
+    for n, (sheet, page) in enumerate(zip(bare, filled)):
+        sheet = _furnished(system, page, replace(sheet, count=count), options)
+        made.append(flagged(sheet, [g for g in found if g.target.sheet == n], page.area, taken[n]))
+    for n, rows_ in enumerate(extra, len(filled) + 1):
+        page = Page(options.size, rows=rows_)
+        made.append(_furnished(system, page, Sheet(n, count, options.size, 0, 0, system.title), options))
     engine = next((p.engine for p in draft.pieces if p.engine != "own packing"), "own packing")
-    return Scene(system.title, _description(system), _referenced(made, options), engine)
+    return Scene(system.title, _description(system), _referenced(tuple(made), options), engine)
 
 
-def _sheet(system: System, page: Page, number: int, count: int, options: Options) -> Sheet:
+def _rows(found: list, lost: list[Mark], options: Options) -> list:
+    """Rows of all findings with the index of their target's sheet, -1 where nothing could be flagged."""
+    made = [
+        (group.target.sheet, _row(mark, number, sheets.zone(options.size, middle(group.target.box))))
+        for group in found for mark, number in zip(group.marks, group.numbers)
+    ]
+    return made + [(-1, _row(mark, len(made) + n, "")) for n, mark in enumerate(lost, 1)]
+
+
+def _with_rows(draft: Draft, marks: tuple[Mark, ...]) -> list[Piece]:
+    """Pieces with the rows of the marks that point at them, for the room they will take."""
+    stubs = _stubs(draft.plan)
+    shells = [_shell(piece.block) for piece in draft.cut_out]
+    made = draft.cut_out
+    for piece in made:
+        piece.rows = []
+    for mark in marks:
+        there = target(shells, mark, stubs)
+        made[there.sheet if there else 0].rows.append(_row(mark, 88, "W8"))
+    return made
+
+
+def _shell(block: Block) -> Sheet:
+    items = block.flat()
+    return Sheet(
+        0, 0, "", 0, 0, "", tuple(i for i in items if isinstance(i, Shape)), tuple(i for i in items if isinstance(i, Bar)),
+        tuple(i for i in items if isinstance(i, Line)), tuple(i for i in items if isinstance(i, Stub)),
+    )
+
+
+def _row(mark: Mark, number: int, zone: str):
+    return sheets.row(number, mark.severity, zone, mark.rule, mark.text, mark.accepted)
+
+
+def _stubs(plan: Plan) -> dict[str, str]:
+    """Which tag stands for a cable of a return or bond."""
+    return {
+        link.cable: f"r{chain.index}" for tags in plan.returns.tags.values() for _, chain, _ in tags
+        for link in chain.links if link.cable
+    }
+
+
+def _taken(page: Page) -> list:
+    return [
+        (page.area.x + x * CELL, page.area.y + y * CELL, page.area.x + (x + n) * CELL, page.area.y + (y + 1) * CELL)
+        for y, bits in enumerate(page.furniture(page.rows, page.shapes)) for x, n in _runs(bits)
+    ]
+
+
+def _runs(bits: int) -> list[tuple[int, int]]:
+    """Where the set bits of a row lie: first, count."""
+    made, at = [], 0
+    while bits:
+        low = (bits & -bits).bit_length() - 1
+        bits >>= low
+        count = (~bits & bits + 1).bit_length() - 1
+        made.append((at + low, count))
+        bits >>= count
+        at += low + count
+    return made
+
+
+def _returns(draft: Draft, marks, options: Options, made: list[Sheet], areas: list, taken: list) -> list[Sheet]:
+    """Returns at fault drawn in full; all of them where that was asked."""
+    plan = draft.plan
+    for tags in plan.returns.tags.values():
+        for form, chain, _ in tags:
+            link = chain.links[0]
+            fault = next((plan.faults[c.cable] for c in chain.links if c.cable in plan.faults), "")
+            if form != "return" or not (fault or options.all_returns):
+                continue
+            for n, sheet in enumerate(made):
+                stub = next((s for s in sheet.stubs if s.id == f"r{chain.index}"), None)
+                if stub:
+                    made[n] = _route(sheet, stub, link, fault, areas[n], taken[n]) or sheet
+    return made
+
+
+def _route(sheet: Sheet, stub: Stub, link, fault: str, area, taken) -> Sheet | None:
+    def line(points, dots) -> Line:
+        return Line(link.circuit, link.cable, points, "fault" if fault else "return", link.circuit, link.line, fault, dots)
+
+    return drawn(sheet, stub, line, area, taken)
+
+
+def _sheet(system: System, page: Page, number: int, options: Options) -> Sheet:
     items = [item for piece, dx, dy in page.places for item in piece.block.flat(dx, dy)]
-    shapes = tuple(i for i in items if isinstance(i, Shape))
-    lines = tuple(i for i in items if isinstance(i, Line))
-    symbols = legend.used(shapes) if page.legend else ()
-    weights = legend.weights(lines) if page.legend else ()
+    return Sheet(
+        number, 0, options.size, 0, 0, system.title, tuple(i for i in items if isinstance(i, Shape)),
+        tuple(i for i in items if isinstance(i, Bar)), tuple(i for i in items if isinstance(i, Line)),
+        tuple(i for i in items if isinstance(i, Stub)), tuple(i for i in items if isinstance(i, Text)),
+    )
+
+
+def _furnished(system: System, page: Page, sheet: Sheet, options: Options) -> Sheet:
+    """The sheet with frame, title block, table and legend."""
+    symbols = legend.used(sheet.shapes) if page.legend else ()
+    weights = legend.weights(sheet.lines) if page.legend else ()
     if options.size:
-        made = sheets.furnish(
-            options.size, number, count, {"title": system.title, **options.block}, page.rows, symbols, weights=weights,
-        )
+        block = {"title": system.title, **options.block}
+        made = sheets.furnish(options.size, sheet.number, sheet.count, block, page.rows, symbols, weights=weights)
     else:
         right = max(dx + piece.block.right for piece, dx, _ in page.places)
         bottom = max(dy + piece.block.bottom for piece, _, dy in page.places)
         box = sheets.Box(sheets.GAP, sheets.GAP, right - sheets.GAP, bottom - sheets.GAP)
         made = sheets.furnish_frameless(box, page.rows, symbols, weights=weights)
-    return Sheet(
-        number, count, options.size, made.width, made.height, system.title, shapes,
-        tuple(i for i in items if isinstance(i, Bar)), lines, tuple(i for i in items if isinstance(i, Stub)),
-        (*(i for i in items if isinstance(i, Text)), *made.texts), (), made.rows, made.rules, made.legend, made.keys,
+    return replace(
+        sheet, width=made.width, height=made.height, texts=(*sheet.texts, *made.texts), rows=made.rows,
+        rules=made.rules, legend=made.legend, keys=made.keys,
     )
 
 

@@ -171,8 +171,10 @@ def lines_overlaid(sheet: Sheet):
 
 
 def crossings(sheet: Sheet):
-    flat = [s for s in segments(sheet) if s[2] - s[0] > CLOSE]
-    tall = [s for s in segments(sheet) if s[3] - s[1] > CLOSE]
+    """Sound lines that cross; a return at fault is drawn across whatever is in its way."""
+    sound = [s for s in segments(sheet) if sheet.lines[s[4]].weight != "fault"]
+    flat = [s for s in sound if s[2] - s[0] > CLOSE]
+    tall = [s for s in sound if s[3] - s[1] > CLOSE]
     tall.sort()
     for x1, y, x2, _, number in flat:
         for x, y1, _, y2, other in tall:
@@ -261,9 +263,9 @@ def _references(scene: Scene) -> list[Fault]:
 
 
 def bends(scene: Scene) -> float:
-    """Bends a circuit, on average."""
+    """Bends a circuit, on average; not those of returns at fault, which are drawn on top."""
     circuits = {line.circuit for sheet in scene.sheets for line in sheet.lines if line.circuit}
-    total = sum(len(line.points) - 2 for sheet in scene.sheets for line in sheet.lines)
+    total = sum(len(line.points) - 2 for sheet in scene.sheets for line in sheet.lines if line.weight != "fault")
     return total / max(1, len(circuits))
 
 

@@ -55,6 +55,7 @@ class Page:
     rows: list[Row] = field(default_factory=list)
     shapes: list[Shape] = field(default_factory=list)
     legend: bool = True
+    table: bool = True  # the findings of its pieces stand here, not on a sheet of their own
 
     @property
     def area(self) -> Box:
@@ -150,25 +151,32 @@ def alone(piece: Piece, size: str) -> bool:
     return Page(size, legend=False).place(piece, [])
 
 
-def pages(pieces: list[Piece], size: str) -> tuple[list[Page], list[Row]]:
-    """All pieces on pages in their order, each on the first page where it goes; rows left over."""
+def pages(pieces: list[Piece], size: str) -> list[Page]:
+    """All pieces on pages in their order, each on the first page where it goes."""
     made: list[Page] = []
-    over: list[Row] = []
     for piece in pieces:
-        if any(page.place(piece, piece.rows) for page in made):
+        if any(page.place(piece, piece.rows if page.table else []) for page in made):
             continue
         for keep, mine in TRIES:
-            page = Page(size, legend=keep)
+            page = Page(size, legend=keep, table=mine)
             if page.place(piece, piece.rows if mine else []):
-                over += [] if mine else piece.rows
                 break
         else:
             page.put(piece, page.area.x, page.area.y)  # larger than any sheet: the gates will say so
-            over += piece.rows
         made.append(page)
     for page in made:
         page.centred()
-    return made, over
+    return made
+
+
+def tables(size: str, rows: list[Row]) -> list[list[Row]]:
+    """Rows on sheets of their own, as many on each as go."""
+    made: list[list[Row]] = []
+    for row in rows:
+        if not made or sheets.stack_height([*made[-1], row]) > sheets.area(size).height:
+            made.append([])
+        made[-1].append(row)
+    return made
 
 
 def cuts(sizes: dict[int, tuple[float, float, str]], piece: Piece, area: Box, done: set[int]) -> list[int]:

@@ -14,6 +14,7 @@ from diagrammer.layout.scene import Line, Shape, Text
 from diagrammer.layout.tags import CAPS, SIZE, STROKE, tag
 from diagrammer.layout.texts import LEADING, width
 
+USUAL = 14.0  # [mm] of a load with its return's tag; a longer tag moves only its own row's words
 WIRE, DEVICE = -0.8, -3.45  # base lines over the line: of a cable's size, of a device's name
 
 
@@ -45,7 +46,7 @@ class Grid:
         """Where a row's line ends at the earliest; loads of all rows stand at the furthest."""
         reach = self.reach(row)
         if row.leaf:
-            self.load, self.words = max(self.load, reach), max(self.words, row.tail)
+            self.load, self.words = max(self.load, reach), max(self.words, min(row.tail, USUAL))
 
     def reach(self, row: Row) -> float:
         if not row.devices:
@@ -202,7 +203,7 @@ def _complex(plan: Plan, branch: Branch) -> bool:
 
 
 def _load(plan: Plan, row: Row, vertex, port: str, x: float, grid: Grid) -> None:
-    words = x + grid.words + TEXT
+    words = x + max(grid.words, row.tail) + TEXT
     block = leaf(plan, vertex, port, words - x)
     row.block.put(block, x, 0)
 

@@ -1,0 +1,225 @@
+"""Eighth phase: flags of the marks, numbered in reading order.
+
+Before: sheets whose lines are final. After: every mark has one flag on one sheet, on nothing but
+its target's outline, with a leader where it stands further than 1.5 mm from it; the rows of the
+findings table carry the same numbers, and the zones.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from diagrammer.layout.mark import Mark
+from diagrammer.layout.p4_blocks.block import Extent, boxes_of
+from diagrammer.layout.scene import Box, Flag, Point, Sheet
+from diagrammer.layout.tags import flag_box, tag
+from diagrammer.text.finding import SEVERITIES
+
+NEAR = 1.5  # [mm] a flag may stand from its target without a leader
+ROUND = 0.7  # [mm] from the faulty thing to its outline
+RINGS = (0.5, 1.0, 1.5, 2.5, 4.0, 6.0, 9.0, 13.0, 18.0, 25.0, 34.0)
+SIDES = ((1, -1), (-1, -1), (1, 0), (-1, 0), (0, -1), (0, 1), (1, 1), (-1, 1), (0.5, -1), (-0.5, -1), (0.5, 1), (-0.5, 1))
+CELL = 8.0  # [mm] of the hash of obstacles
+
+
+@dataclass(frozen=True)
+class Target:
+    """What a mark points at: a sheet (its index) and the room of the thing; outlined or not."""
+
+    sheet: int
+    box: Extent
+    outlined: bool
+
+
+class Obstacles:
+    """Everything on a sheet that a flag must not cover, by cells."""
+
+    def __init__(self, boxes: Sequence[Extent]) -> None:
+        self.cells: dict[tuple[int, int], list[Extent]] = {}
+        for box in boxes:
+            self.add(box)
+
+    def add(self, box: Extent) -> None:
+        for cell in self._cells(box):
+            self.cells.setdefault(cell, []).append(box)
+
+    def _cells(self, box: Extent):
+        for i in range(int(box[0] // CELL), int(box[2] // CELL) + 1):
+            for j in range(int(box[1] // CELL), int(box[3] // CELL) + 1):
+                yield i, j
+
+    def hits(self, box: Extent) -> bool:
+        return any(
+            box[0] < o[2] and o[0] < box[2] and box[1] < o[3] and o[1] < box[3]
+            for cell in self._cells(box) for o in self.cells.get(cell, ())
+        )
+
+
+def target(sheets: Sequence[Sheet], mark: Mark, stubs: Mapping[str, str]) -> Target | None:
+    """The first thing a mark names that is drawn. stubs: the tag that stands for a cable."""
+    for name in mark.nodes[:1]:
+        found = _node(sheets, name)
+        if found:
+            return found
+    for cable in mark.conductors:
+        found = _cable(sheets, cable, stubs)
+        if found:
+            return found
+    return next((found for name in mark.nodes for found in [_node(sheets, name)] if found), None)
+
+
+def _node(sheets: Sequence[Sheet], name: str) -> Target | None:
+    for number, sheet in enumerate(sheets):
+        for shape in sheet.shapes:
+            if shape.node == name:
+                return Target(number, boxes_of(shape)[0], True)
+        for bar in reversed(sheet.bars):
+            if bar.node == name:
+                x, y = bar.end
+                half = bar.thickness / 2
+                return Target(number, (x - half, y - half, x + half, y + half), False)
+    return None
+
+
+def _cable(sheets: Sequence[Sheet], cable: str, stubs: Mapping[str, str]) -> Target | None:
+    circuit = cable.rpartition(":")[0]
+    for same in (lambda line: line.cable == cable, lambda line: line.circuit == circuit and line.cable):
+        for number, sheet in enumerate(sheets):
+            lines = [line for line in sheet.lines if same(line)]
+            if lines:
+                runs = [(a, b) for line in lines for a, b in zip(line.points, line.points[1:])]
+                a, b = max(runs, key=lambda run: abs(run[0][0] - run[1][0]) + abs(run[0][1] - run[1][1]))
+                x, y = (a[0] + b[0]) / 2, (a[1] + b[1]) / 2
+                return Target(number, (x - 0.2, y - 0.2, x + 0.2, y + 0.2), False)
+            for stub in sheet.stubs:
+                if stub.id == stubs.get(cable):
+                    box = tag(stub).box
+                    return Target(number, (box.x, box.y, box.x + box.width, box.y + box.height), True)
+    return None
+
+
+@dataclass(frozen=True)
+class Group:
+    """All marks of one target, with their numbers."""
+
+    target: Target
+    marks: tuple[Mark, ...]
+    numbers: tuple[int, ...] = ()
+
+
+def groups(sheets: Sequence[Sheet], marks: Sequence[Mark], stubs: Mapping[str, str], zone) -> tuple[list[Group], list[Mark]]:
+    """Marks by target, numbered in reading order: sheet, then zone, then place; and those without one."""
+    found: dict[Target, list[Mark]] = {}
+    lost: list[Mark] = []
+    for mark in sorted(marks, key=lambda m: (m.accepted, m.number)):
+        there = target(sheets, mark, stubs)
+        if there:
+            found.setdefault(there, []).append(mark)
+        else:
+            lost.append(mark)
+
+    def place(entry) -> tuple:
+        box = entry[0].box
+        letter, digits = (zone(middle(box)) or "A0")[0], (zone(middle(box)) or "A0")[1:]
+        return entry[0].sheet, letter, int(digits), round(box[1], 1), round(box[0], 1)
+
+    made, number = [], 0
+    for there, mine in sorted(found.items(), key=place):
+        numbers = tuple(range(number + 1, number + len(mine) + 1))
+        number += len(mine)
+        made.append(Group(there, tuple(mine), numbers))
+    return made, lost
+
+
+def middle(box: Extent) -> Point:
+    return (box[0] + box[2]) / 2, (box[1] + box[3]) / 2
+
+
+def flagged(sheet: Sheet, mine: Sequence[Group], area: Box, taken: Sequence[Extent]) -> Sheet:
+    """The sheet with the flags of its groups."""
+    field = Obstacles([*taken, *_room(sheet)])
+    flags = []
+    for group in mine:
+        flag = _flag(group, field, area)
+        flags.append(flag)
+        box = flag_box(flag)
+        field.add((box.x, box.y, box.x + box.width, box.y + box.height))
+    return replace(sheet, flags=tuple(flags))
+
+
+def _room(sheet: Sheet) -> list[Extent]:
+    made: list[Extent] = []
+    for item in (*sheet.shapes, *sheet.bars, *sheet.texts, *sheet.stubs):
+        made += boxes_of(item)
+    for line in sheet.lines:
+        made += [(a - 0.3, b - 0.3, c + 0.3, d + 0.3) for a, b, c, d in boxes_of(line)]
+    return made
+
+
+def _flag(group: Group, field: Obstacles, area: Box) -> Flag:
+    worst = min(group.marks, key=lambda m: (m.accepted, SEVERITIES.index(m.severity)))
+    rules = tuple(dict.fromkeys(m.rule for m in group.marks))
+    l, t, r, b = group.target.box
+    margin = ROUND if group.target.outlined else 0.0
+    l, t, r, b = l - margin, t - margin, r + margin, b + margin
+    outline = Box(l, t, r - l, b - t) if group.target.outlined else None
+    accepted = all(m.accepted for m in group.marks)
+    bare = Flag(group.numbers, worst.severity, (0.0, 0.0), rules, outline, (), accepted)
+    own = flag_box(bare)
+    best: Flag | None = None
+    for distance in RINGS:
+        for sx, sy in SIDES:
+            spot = _spot((l, t, r, b), own, sx, sy, distance)
+            flag = replace(bare, at=spot)
+            box = flag_box(flag)
+            room = (box.x - 0.2, box.y - 0.2, box.x + box.width + 0.2, box.y + box.height + 0.2)
+            inside = room[0] >= area.x and room[1] >= area.y and room[2] <= area.x + area.width and room[3] <= area.y + area.height
+            if not inside or field.hits(room):
+                continue
+            gap = _gap((l, t, r, b), room)
+            if gap <= NEAR:
+                return flag
+            leader = _leader((l, t, r, b), (box.x, box.y, box.x + box.width, box.y + box.height))
+            led = replace(flag, leader=leader)
+            if _free(leader, field, (l, t, r, b)):
+                return led
+            best = best or led
+    return best or replace(bare, at=(r + own.width, t - own.height))
+
+
+def _spot(box: Extent, own: Box, sx: float, sy: float, distance: float) -> Point:
+    """The flag's `at` so that it stands off the box by a distance, to the side given."""
+    (l, t, r, b), half_w, half_h = box, own.width / 2, own.height / 2
+    x = {1: r + distance + half_w, -1: l - distance - half_w, 0: (l + r) / 2}.get(sx, (l + r) / 2 + sx * (r - l + own.width) / 2)
+    y = {1: b + distance + half_h, -1: t - distance - half_h, 0: (t + b) / 2}[sy]
+    if sx in (1, -1) and sy:
+        y = t - distance * 0.3 + half_h * 0.2 if sy < 0 else b + distance * 0.3 - half_h * 0.2
+    return round(x - (own.x + half_w), 2), round(y - (own.y + half_h), 2)
+
+
+def _gap(box: Extent, other: Extent) -> float:
+    dx = max(other[0] - box[2], box[0] - other[2], 0.0)
+    dy = max(other[1] - box[3], box[1] - other[3], 0.0)
+    return (dx * dx + dy * dy) ** 0.5
+
+
+def _leader(box: Extent, flag: Extent) -> tuple[Point, ...]:
+    """From the flag's edge to the nearest point of the outline."""
+    fx, fy = middle(flag)
+    x, y = min(max(fx, box[0]), box[2]), min(max(fy, box[1]), box[3])
+    start = min(max(x, flag[0]), flag[2]), min(max(y, flag[1]), flag[3])
+    return start, (x, y)
+
+
+def _free(leader: tuple[Point, ...], field: Obstacles, box: Extent) -> bool:
+    """Whether a leader meets nothing on its way: looked at from millimetre to millimetre."""
+    (x1, y1), (x2, y2) = leader
+    steps = max(1, int(((x2 - x1) ** 2 + (y2 - y1) ** 2) ** 0.5))
+    for n in range(steps):
+        x, y = x1 + (x2 - x1) * n / steps, y1 + (y2 - y1) * n / steps
+        if field.hits((x - 0.1, y - 0.1, x + 0.1, y + 0.1)) and _gap(box, (x, y, x, y)) > 0.8:
+            return False
+    return True
+
+
