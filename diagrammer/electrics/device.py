@@ -20,9 +20,9 @@ class Rated:
 
 
 def usual(body: str, rating: float, form: str = "", *, ac: bool = False) -> tuple[Rated, ...]:
-    """What devices of `body` for `rating` [A] are usually made for, by rising voltage; () where none is known.
+    """What devices of `body` for `rating` [A] are usually made for, by rising voltage; () if unknown.
 
-    The same body may break less at a higher voltage. `form` asks for one of its forms ("58 V", "thermal", "curve-b", ...).
+    The same body may break less at a higher voltage. `form`: one of its forms ("58 V", "thermal", "curve-b", ...).
     """
     form = FORMS.get(form, form)
     found = []

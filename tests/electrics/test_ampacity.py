@@ -67,8 +67,8 @@ def test_outside_the_table(call):
 
 
 @pytest.mark.parametrize("size, practice, insulation, origin", [
-    (awg(14), "abyc", 105, "read"), (mm2(35), "iso", 70, "read"), (mm2(95), "iso", 70, "memory"), (mm2(35), "iso", 105, "memory"),
-    (awg(14), "nec", 75, "read"), (Size("kcmil", 250), "nec", 75, "memory"),
+    (awg(14), "abyc", 105, "read"), (mm2(35), "iso", 70, "read"), (mm2(95), "iso", 70, "memory"),
+    (mm2(35), "iso", 105, "memory"), (awg(14), "nec", 75, "read"), (Size("kcmil", 250), "nec", 75, "memory"),
 ])
 def test_where_the_number_comes_from(size, practice, insulation, origin):
     assert ampacity(size, practice, insulation).provenance == origin
@@ -82,7 +82,9 @@ def test_unknown_practice():
 @pytest.mark.parametrize("size, outside, inside", [  # UL 1426 boat cable, 105 °C, as printed for ABYC E-11
     (awg(18), 20, 17), (awg(8), 80, 68), (awg(4), 160, 136), (awg(2), 210, 178.5), (awg(-3), 445, 378.25),
 ])
-@pytest.mark.parametrize("together, factor", [(1, 1), (2, 1), (3, 0.7), (4, 0.6), (6, 0.6), (7, 0.5), (24, 0.5), (25, 0.4)])
+@pytest.mark.parametrize("together, factor", [
+    (1, 1), (2, 1), (3, 0.7), (4, 0.6), (6, 0.6), (7, 0.5), (24, 0.5), (25, 0.4),
+])
 def test_abyc_bundles_and_engine_spaces(size, outside, inside, together, factor):
     def amps(**where):
         return ampacity(size, "abyc", bundle=together, bundle_below_50=True, **where).amps

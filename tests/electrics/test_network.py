@@ -151,7 +151,8 @@ def test_nothing_at_all():
 
 
 def test_a_load_below_the_voltage_it_needs_is_named():
-    flow = solve(feed(Load("fridge", "bar", "rbar", "power", 60, 26.0), Load("lamp", "bar", "rbar", "power", 60, 20.0)))
+    fridge, lamp = (Load(name, "bar", "rbar", "power", 60, least) for name, least in (("fridge", 26.0), ("lamp", 20.0)))
+    flow = solve(feed(fridge, lamp))
     assert flow.low == ("fridge",)
 
 
@@ -176,7 +177,8 @@ def test_a_converter_takes_what_it_gives_over_its_efficiency():
 def test_converters_in_a_chain():
     net = feed(
         Load("phone", "u", "u-", "power", 10),
-        converters=(Converter("dc", "bar", "rbar", "p", "p-", 12.5, 0.9), Converter("usb", "p", "p-", "u", "u-", 5, 0.8)),
+        converters=(Converter("dc", "bar", "rbar", "p", "p-", 12.5, 0.9),
+                    Converter("usb", "p", "p-", "u", "u-", 5, 0.8)),
     )
     flow = solve(net)
     assert flow.amps["bank"] * across(flow, "b+", "b-") == pytest.approx(10 / 0.8 / 0.9, rel=1e-4)
@@ -204,7 +206,8 @@ def test_collapse_of_a_bank_too_weak_for_everything():
 
 
 def test_collapse_of_a_converter_at_its_limit():
-    net = feed(Load("lamp", "p", "p-", "power", 500), converters=(Converter("dc", "bar", "rbar", "p", "p-", 12.5, 0.9, 30),))
+    converter = Converter("dc", "bar", "rbar", "p", "p-", 12.5, 0.9, 30)
+    net = feed(Load("lamp", "p", "p-", "power", 500), converters=(converter,))
     found = solve(net)
     assert (found.load, found.branch) == ("lamp", "dc")
     assert found.share == pytest.approx(30 * 12.47 / 500, rel=0.01)
@@ -233,7 +236,8 @@ def test_islands_do_not_touch():
 
 def test_series_stack_with_a_midpoint_load():
     net = Network(
-        (Branch("link", "t-", "m+", 0.001),), (Source("top", "t+", "t-", 12.8, 0.005), Source("low", "m+", "0", 12.8, 0.005)),
+        (Branch("link", "t-", "m+", 0.001),),
+        (Source("top", "t+", "t-", 12.8, 0.005), Source("low", "m+", "0", 12.8, 0.005)),
         (Load("all", "t+", "0", "current", 10), Load("mid", "m+", "0", "current", 4)),
     )
     flow = solve(net)

@@ -7,8 +7,8 @@ from diagrammer.electrics.ampacity import OutsideTable
 
 
 @pytest.mark.parametrize("coldest, factor", [  # NEC Table 690.7(A), from memory
-    (30, 1.0), (25, 1.0), (24, 1.02), (20, 1.02), (19.9, 1.04), (0, 1.10), (-0.1, 1.12), (-5, 1.12), (-25, 1.20), (-26, 1.21),
-    (-40, 1.25),
+    (30, 1.0), (25, 1.0), (24, 1.02), (20, 1.02), (19.9, 1.04), (0, 1.10), (-0.1, 1.12), (-5, 1.12), (-25, 1.20),
+    (-26, 1.21), (-40, 1.25),
 ])
 def test_nec_table(coldest, factor):
     assert solar.cold_factor(coldest) == factor

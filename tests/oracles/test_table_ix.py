@@ -1,6 +1,7 @@
 """ABYC E-11 Table IX, conductor sizes for 3 % drop at 12 V: four rows of 19 lengths, reproduced with SAE areas.
 
-Cells from memory; a printed copy gave the same counts: 74 of 76 agree with K = 10.75 and SAE areas, 15 disagree with AWG.
+Cells from memory; a printed copy gave the same counts: with K = 10.75 74 of 76 agree by SAE areas,
+15 disagree by AWG.
 """
 
 import pytest

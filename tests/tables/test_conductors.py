@@ -76,6 +76,15 @@ def test_adiabatic_k():
     ]
 
 
+def test_adiabatic_k_follows_from_the_temperatures():
+    """IEC 60949 clause 3: K 226 and 234.5 °C for copper, 148 and 228 °C for aluminium."""
+    for row in load("adiabatic"):
+        constant, beta = (226, 234.5) if row["material"] == "copper" else (148, 228)
+        ratio = (float(row["final"]) + beta) / (float(row["initial"]) + beta)
+        assert float(row["computed"]) == pytest.approx(constant * math.sqrt(math.log(ratio)), abs=0.06)
+        assert row["initial"] == row["rated"]
+
+
 def test_minimum_sizes():
     """33 CFR 183.425(d), (e) and ISO 10133 7.7 read; the others from memory."""
     found = [(r["practice"], r["current"], r["single"], r["sheathed"]) for r in load("minimum_sizes")]

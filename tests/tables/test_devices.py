@@ -59,6 +59,39 @@ def test_families(body, form, volts, amps, provenance):
     assert [(float(r["volts"]), float(r["breaking"]), r["provenance"]) for r in rows] == [(volts, amps, provenance)]
 
 
+def test_ranges_of_the_families():
+    """By the scopes: ISO 8820-3 to 100 A, -5 and ISO 20934 30 to 500 A, -6 to 300 A, UL 248-15 1 to 1200 A, IEC 60269-6
+    10x38 to 32 A, IEC 60127 to 10 A; the others from memory."""
+    found = {}
+    for row in load("device_families"):
+        found.setdefault((row["body"], row["form"]), set()).add((float(row["least"]), float(row["most"])))
+    assert found == {
+        ("blade", "regular"): {(1, 100)}, ("blade", "58 V"): {(1, 100)}, ("blade", "sub-miniature"): {(1, 30)},
+        ("inline", "blade in a holder"): {(1, 40)}, ("strip", "SF30 and SF51"): {(30, 500)},
+        ("strip", "single bolt, 58 V"): {(30, 300)}, ("strip", "70 V"): {(30, 500)}, ("anl", ""): {(35, 750)},
+        ("cube", ""): {(30, 300)}, ("class-t", ""): {(1, 1200)}, ("gpv", "10x38"): {(1, 32)}, ("nh", "gG"): {(2, 1250)},
+        ("cartridge", "L, low breaking"): {(0.032, 10)}, ("cartridge", "E, enhanced"): {(0.032, 10)},
+        ("cartridge", "H, high breaking"): {(0.032, 10)}, ("cartridge", "10x38 supplementary"): {(0.1, 60)},
+        ("breaker", "thermal"): {(25, 300), (25, 200), (25, 150)}, ("breaker", "hydraulic"): {(5, 100)},
+        ("breaker", "miniature"): {(1, 125), (6, 125)},
+    }
+
+
+@pytest.mark.parametrize("body, rating, form, ac, volts, amps", [  # ac by the scopes, the dc of breakers from memory
+    ("nh", 100, "", False, 250, 25000), ("nh", 100, "", True, 400, 120000), ("class-t", 200, "", True, 300, 200000),
+    ("blade", 10, "sub-miniature", False, 32, 1000), ("inline", 15, "", False, 32, 1000),
+    ("cartridge", 10, "10x38 supplementary", True, 125, 10000), ("breaker", 40, "hydraulic", False, 65, 5000),
+    ("breaker", 16, "curve-b", False, 220, 6000), ("breaker", 16, "curve-b", True, 400, 6000),
+    ("breaker", 100, "thermal", False, 14, 5000), ("breaker", 300, "thermal", False, 14, 5000),
+])
+def test_usual(body, rating, form, ac, volts, amps):
+    assert (usual(body, rating, form, ac=ac)[0].volts, usual(body, rating, form, ac=ac)[0].breaking) == (volts, amps)
+
+
+def test_thermal_breakers_break_less_at_a_higher_voltage():
+    assert [r.breaking for r in usual("breaker", 100, "thermal")] == [5000, 3000, 1500]
+
+
 def test_breaking_capacity_belongs_to_a_voltage():
     """The battery-terminal cube: 10 kA at 14 V, 5 kA at 32 V, 2 kA at 58 V (the first quoted, the rest from memory)."""
     assert [(r.volts, r.breaking) for r in usual("cube", 200)] == [(14, 10000), (32, 5000), (58, 2000)]

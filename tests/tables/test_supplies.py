@@ -24,6 +24,41 @@ def test_batteries(chemistry):
         assert float(row[name.replace("_", " ")]) == float(value), name
 
 
+def test_what_else_a_chemistry_asks():
+    """Common practice, from memory: charge rate, charge taken over charge missing (lead: ampere-hour law), efficiency,
+    short-circuit current over capacity, lowest temperatures for charge and discharge."""
+    columns = ("charge", "accepts", "efficiency", "short circuit", "charge above", "discharge above")
+    found = {r["chemistry"]: tuple(float(r[c]) for c in columns) for r in load("batteries")}
+    assert found == {
+        "lifepo4": (0.5, 10, 0.98, 45, 0, -20), "flooded": (0.13, 1, 0.85, 10, -20, -20),
+        "agm": (0.35, 1.3, 0.92, 10, -20, -20),
+        "gel": (0.2, 1, 0.9, 10, -20, -20), "lithium": (0.5, 10, 0.98, 45, 0, -20),
+    }
+    assert {r["chemistry"]: (r["cells 12"], r["short circuit most"]) for r in load("batteries")} == {
+        "lifepo4": ("4", ""), "flooded": ("6", "20"), "agm": ("6", "20"), "gel": ("6", "20"), "lithium": ("", ""),
+    }
+
+
+def test_lithium_of_any_other_kind():
+    """Nickel-manganese-cobalt cells, common practice, from memory."""
+    row = next(r for r in load("batteries") if r["chemistry"] == "lithium")
+    columns = ("nominal", "least", "cutoff", "absorption", "float", "most", "charge most", "discharge", "depth",
+               "peukert")
+    assert [float(row[c]) for c in columns] == [3.6, 2.8, 3.0, 4.15, 4.0, 4.2, 1, 1, 0.8, 1.05]
+
+
+def test_lithium_in_the_cold():
+    """Common practice, from memory."""
+    found = {float(r["temperature"]): float(r["lithium"]) for r in load("battery_cold") if r["lithium"]}
+    assert found == {-20: 0.55, -10: 0.75, 0: 0.88, 25: 1}
+
+
+def test_lead_far_below_freezing():
+    """Common practice: half the capacity at 0 °F, a third at -30 °C."""
+    found = {float(r["temperature"]): float(r["lead"]) for r in load("battery_cold") if r["lead"]}
+    assert found[-17.8] == 2 and found[-30] == 3 and len(found) == 22
+
+
 def test_battery_voltages_are_in_order():
     for row in load("batteries"):
         order = [float(row[n]) for n in ("least", "cutoff", "nominal", "float", "absorption", "most")]
@@ -74,6 +109,9 @@ def test_drop_constants():
 
 def test_ac_supplies():
     """IEC 60038 Table 1; North America and Japan as common practice."""
-    found = {(r["phase"], r["line"], r["hertz"]) for r in load("ac_supplies")}
-    assert found == {("230", "", "50"), ("230", "400", "50"), ("120", "", "60"), ("120", "240", "60"),
-                     ("120", "208", "60"), ("277", "480", "60"), ("100", "200", "50"), ("100", "200", "60"), ("230", "400", "60")}
+    found = {(r["phases"], r["phase"], r["line"], r["hertz"]) for r in load("ac_supplies")}
+    assert found == {
+        ("1", "230", "", "50"), ("3+N", "230", "400", "50"), ("1", "120", "", "60"), ("2+N", "120", "240", "60"),
+        ("3+N", "120", "208", "60"), ("3+N", "277", "480", "60"), ("2+N", "100", "200", "50"),
+        ("2+N", "100", "200", "60"), ("3+N", "230", "400", "60"),
+    }
