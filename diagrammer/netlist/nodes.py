@@ -17,6 +17,8 @@ from diagrammer.text.place import Place
 from diagrammer.text.suggest import did_you_mean, listed, shortened
 from diagrammer.text.tree import Mapping, Scalar, Tree
 
+MOST = 100_000  # terminals of all nodes; a large boat has a thousand
+
 Parts = MappingType[str, Mapping]
 
 
@@ -29,6 +31,7 @@ def read(tree: Tree | None, practice: str, parts: Parts, say: Complaints) -> dic
         return {}
     nodes: dict[str, Node] = {}
     folded: dict[str, str] = {}
+    terminals = 0
     for key, value in tree:
         if not _good_name(key, say):
             continue
@@ -38,6 +41,10 @@ def read(tree: Tree | None, practice: str, parts: Parts, say: Complaints) -> dic
         node = _node(key, value, practice, parts, say)
         if node:
             nodes[key.text] = node
+            terminals += len(node.ports)
+        if terminals > MOST:
+            say(key.place, f"more than {MOST:,} ports up to here; a netlist has fewer")
+            break
     _check_pairs(nodes, say)
     return nodes
 
@@ -205,11 +212,11 @@ def _check_pairs(nodes: MappingType[str, Node], say: Complaints) -> None:
                     say(node.places[field.name], f"`{name}` ({nodes[name].kind.name}) can't be a pair: no return lands there")
 
 
-def way_back_of_pair(node: Node) -> str:
+def way_back_of_pair(pair: Node | None) -> str:
     """The terminal where a return lands that is written to a pair, "" if none can."""
-    for port in node.ports:
+    for port in pair.ports if pair else ():
         if port.form == "single" and port.name == "main":
-            return node.name
+            return pair.name
         if port.form == "dc":
-            return node.terminal("-" if port.name == "main" else f"{port.name}.-")
+            return pair.terminal("-" if port.name == "main" else f"{port.name}.-")
     return ""

@@ -6,9 +6,10 @@ from pathlib import Path
 
 from diagrammer.netlist.complaints import Complaints
 from diagrammer.text.finding import Problem
+from diagrammer.text.parse import parse
 from diagrammer.text.source import LIMIT, decode
 from diagrammer.text.suggest import shortened
-from diagrammer.text.tree import Mapping, Scalar, Sequence, Tree, parse
+from diagrammer.text.tree import Mapping, Scalar, Sequence, Tree
 
 MOST = 50  # files
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 from dataclasses import replace
 from pathlib import Path
 
@@ -11,9 +12,10 @@ from diagrammer.netlist.complaints import Complaints
 from diagrammer.netlist.draft import Draft, Entry
 from diagrammer.netlist.model import Circuit, Inside, Node, Site, System, Terminal
 from diagrammer.text.finding import Problem
+from diagrammer.text.parse import parse
 from diagrammer.text.place import Place
 from diagrammer.text.source import Source, source
-from diagrammer.text.tree import Mapping, Scalar, Sequence, Tree, parse
+from diagrammer.text.tree import Mapping, Scalar, Sequence, Tree
 
 KEYS = ("title", "practice", "site", "parts", "wire", "sheet", "nodes", "circuits", "interlocks", "states")
 PRACTICES = ("abyc", "nec", "iso")
@@ -29,7 +31,16 @@ def read(text: str | Source, file: str = "netlist.yaml", folder: Path | None = N
 
     Returns the System and no problems, or None and every problem met.
     """
-    text = text if isinstance(text, Source) else source(text, file)
+    collecting = gc.isenabled()
+    gc.disable()  # everything read is kept: looking for rubbish among it takes half of the time
+    try:
+        return _read(text if isinstance(text, Source) else source(text, file), folder)
+    finally:
+        if collecting:
+            gc.enable()
+
+
+def _read(text: Source, folder: Path | None) -> tuple[System | None, tuple[Problem, ...]]:
     tree, problems = parse(text)
     say = Complaints()
     say.problems += problems

@@ -53,7 +53,8 @@ def _terminals(draft: Draft, role: str, item: Item, found: Spot) -> tuple[str, s
         local = _on_ac(draft, role, item, found, prefix)
         return (node.terminal(local),) * 2 if local else None
     if role == "return" and node.kind.name == "panel" and node.get("pair") and not found.pole:
-        return (way_back_of_pair(draft.nodes[node["pair"]]),) * 2
+        back = way_back_of_pair(draft.nodes.get(node["pair"]))
+        return (back, back) if back else None
     if port.form != "dc":
         return (node.terminal(port.terminals()[0]),) * 2
     if found.pole:

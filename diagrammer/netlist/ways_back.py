@@ -105,7 +105,8 @@ def _way_back(draft: Draft, item: Item, stop: Stop, number: int) -> WayBack | No
     if any(part.text == "-" for part in item.parts):
         return None
     if node.get("pair"):
-        return WayBack(number, way_back_of_pair(draft.nodes[node["pair"]]), False)
+        back = way_back_of_pair(draft.nodes.get(node["pair"]))
+        return WayBack(number, back, False) if back else None
     local = terminal.removeprefix(node.name).removeprefix(".")
     own = node.terminal(f"{local[:-1]}-" if local.endswith("+") else "-" if local in _outputs(node) else "?")
     if not any(node.terminal(name) == own for port in node.ports for name in port.terminals()):

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 
-@dataclass(frozen=True, order=True)
+@dataclass(frozen=True, order=True, slots=True)
 class Place:
     """A stretch of text. Lines and columns count from 1, in characters; the end is exclusive."""
 
