@@ -2,14 +2,52 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property, lru_cache
 
+from diagrammer.circuit.batteries import batteries
 from diagrammer.circuit.faults import Faults
 from diagrammer.circuit.flow import Operation
 from diagrammer.circuit.states import State, states
-from diagrammer.electrics.network import Collapse
+from diagrammer.electrics.network import Collapse, Flow
 from diagrammer.netlist.model import Conductor, System
+
+MOMENTARY = 0.25  # [h a day] a load that runs no longer is not on together with others of its sort (common practice)
+
+
+@dataclass(frozen=True)
+class OneAtATime(Operation):
+    """A state in which of the momentary loads (a windlass, a horn, a step) only the largest is on.
+
+    In each conductor flows what flows without them, and of what they add together no more than
+    the largest of them takes: their own conductors carry them in full.
+    """
+
+    momentary: frozenset[str] = frozenset()
+
+    @cached_property
+    def result(self) -> Flow | Collapse:
+        every = Operation(self.system, self.state, self.charge, self.temperature, self.extra)
+        resting = replace(every, state=replace(self.state, off=self.state.off | self.momentary))
+        if not self.momentary or not resting.flow:
+            return every.result
+        if not every.flow:
+            return resting.result
+        most = max(self._takes(name, every) for name in self.momentary)
+        amps = {name: _limited(resting.flow.amps.get(name, 0.0), all_on, most) for name, all_on in every.flow.amps.items()}
+        return replace(every.flow, amps=amps)
+
+    def _takes(self, name: str, every: Operation) -> float:
+        """Current [A] of a load at its own voltage, or at the lowest bank's if that makes it larger."""
+        node = self.system.nodes[name]
+        own = max((abs(amps) for part, amps in every.flow.amps.items() if part.split(" ")[0] == name), default=0.0)
+        watts = (node.get("power") or 0.0) * (node.get("count") or 1)
+        lowest = min((one.window.cutoff for one in batteries(self.system).values()), default=0.0)
+        return max(own, watts / lowest) if lowest and node.kind.name == "ac load" else own
+
+
+def _limited(resting: float, all_on: float, most: float) -> float:
+    return resting + max(-most, min(most, all_on - resting))
 
 
 @dataclass(frozen=True, eq=False)
@@ -23,13 +61,24 @@ class Study:
         return states(self.system)
 
     @cached_property
+    def momentary(self) -> frozenset[str]:
+        """Loads that run for moments only; none where the netlist names its states itself."""
+        if self.system.states:
+            return frozenset()
+        short = (node for node in self.system.nodes.values() if node.kind.name in ("load", "ac load"))
+        return frozenset(node.name for node in short if node.get("hours") is not None and node["hours"] <= MOMENTARY)
+
+    def _at(self, charge: str) -> tuple[Operation, ...]:
+        return tuple(OneAtATime(self.system, state, charge, momentary=self.momentary) for state in self.states)
+
+    @cached_property
     def low(self) -> tuple[Operation, ...]:
         """Each state with the banks at their lowest: the largest currents of what draws constant power."""
-        return tuple(Operation(self.system, state, "low") for state in self.states)
+        return self._at("low")
 
     @cached_property
     def nominal(self) -> tuple[Operation, ...]:
-        return tuple(Operation(self.system, state, "nominal") for state in self.states)
+        return self._at("nominal")
 
     @property
     def solved(self) -> tuple[Operation, ...]:
