@@ -74,7 +74,7 @@ class Returns:
 
     def _giving(self) -> Iterator[End]:
         for name, give in self.view.gives:
-            plus, minus = (self.view.pole(name, give.port, pole) for pole in "+-")
+            plus, minus = self._poles(name, give.port)
             minus = minus or self.view.pole(name, "main", "-")
             if plus and minus and give.port not in self.wiring.supply.inputs.get(name, ()):
                 yield End(name, plus, minus, True)
@@ -85,9 +85,14 @@ class Returns:
     def _using(self) -> Iterator[End]:
         for name in self.wiring.nodes:
             for port in (*self.wiring.supply.inputs.get(name, ()), "coil"):
-                plus, minus = self.view.pole(name, port, "+"), self.view.pole(name, port, "-")
+                plus, minus = self._poles(name, port)
                 if plus and minus and (self.wiring.degree[plus] or self.wiring.degree[minus]):
                     yield End(name, plus, minus, False)
+
+    def _poles(self, name: str, port: str) -> tuple[str | None, str | None]:
+        """The live terminal of a port and its way back: + and -, or the first line and N."""
+        hot = self.view.hot(name, port)
+        return (hot[0] if hot else None), self.view.pole(name, port, "-") or self.view.pole(name, port, "N")
 
     def facts(self, nets: Nets) -> Iterator[Fact]:
         groups: dict[int, dict[int, Group]] = {}

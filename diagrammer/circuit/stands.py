@@ -21,6 +21,7 @@ from diagrammer.kinds.kind import Claim
 SPREAD = 1.1  # a nominal voltage stands for what lies within this factor of it
 CHARGE = 1.2  # a charge voltage over the nominal one that it still charges
 CLASSES = ("storage", "source", "input", "load")
+RETURN = {"return": ((0.0, 0.0),)}  # what a - says of its net: direct current, at no voltage of its own
 
 
 @dataclass(frozen=True)
@@ -37,7 +38,7 @@ class Stand:
 
     @property
     def ac(self) -> bool:
-        return "dc" not in self.accepts
+        return "dc" not in self.accepts and "return" not in self.accepts
 
     def takes(self, measure: str, volt: float) -> bool:
         return any(low <= volt <= high for low, high in self.accepts[measure])
@@ -59,8 +60,11 @@ def stands(view: View) -> dict[str, list[tuple[int, Stand]]]:
         below, above = (0.0, 0.0) if claim.volts else stacks.height(view.pole(name, claim.port, "-"))
         if above:
             accepts = {"dc": tuple((low + below / SPREAD, high + above * SPREAD) for low, high in accepts["dc"])}
-        for terminal in view.hot(name, claim.port):
-            one = Stand(name, terminal, claim.role, accepts, (claim.low, claim.high), below)
+        landings = [(terminal, accepts) for terminal in view.hot(name, claim.port)]
+        if minus := view.pole(name, claim.port, "-"):
+            landings.append((minus, RETURN))
+        for terminal, here in landings:
+            one = Stand(name, terminal, claim.role, here, (claim.low, claim.high), below)
             found.setdefault(terminal, []).append((number, one))
     return found
 

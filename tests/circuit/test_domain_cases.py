@@ -189,6 +189,11 @@ def test_103_dc_lamp_on_the_ac_panel():
     expect(case.text, "wrong-domain@lamp:b0")
 
 
+def test_line_on_the_return_bar():
+    case = mains(Case().loads("spot", "lamp"))
+    expect(case.line("bad", "bond: ac-panel.L -> return-bar, wire: 14 AWG 2 m").text, "wrong-domain@bad:b0")
+
+
 PV = "pv, power: 200 W, voc: 24 V, vmp: 20 V, isc: 10 A"
 SUN = "solar charger, type: mppt, max pv voltage: 100 V, output: 35 A"
 

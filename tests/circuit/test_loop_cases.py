@@ -128,6 +128,19 @@ def test_coil_without_a_return():
     expect(case.text, "missing-return@K1")
 
 
+def mains(case: Case, cores: str = "") -> Case:
+    case.node("pedestal", "shore, rating: 30 A").node("ac-panel", "ac panel, rating: 30 A")
+    case.node("outlets", "outlet, rating: 15 A").node("kettle", "ac load, power: 1 kW")
+    case.line("shore", "ac: pedestal -> breaker 2-pole 30 A -> ac-panel, wire: [10 AWG 0.2 m, 1 m]")
+    case.line("outlets", "ac: ac-panel/breaker 15 A -> outlets, wire: 12 AWG 3 m")
+    return case.line("kettle", f"ac: ac-panel/breaker 15 A -> kettle, wire: {{hops: [12 AWG 3 m]{cores}}}")
+
+
+def test_cable_without_a_neutral():
+    expect(mains(lamps()).text, "")
+    expect(mains(lamps(), ", cores: L earth").text, "missing-return@kettle")
+
+
 def test_bond_is_no_way_back():
     case = lamps().node("frame", "chassis").line("bond", "bond: return-bar -> frame, wire: 4 AWG 1 m")
     case.load("horn", line="feed: feed-bar/fuse 10 A -> horn, return: frame -> horn, wire: 14 AWG 3 m")
