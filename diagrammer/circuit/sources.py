@@ -6,7 +6,8 @@ follows) and an inverter charger that passes the other through are not two sourc
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections import Counter
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from diagrammer.circuit.blame import Bench, Conflict, merged, once
@@ -26,14 +27,19 @@ class TwoSources(Fact):
 
 
 def find(view: View) -> tuple[Fact, ...]:
+    """two-ac-sources: the source that meets most others is blamed, on a tie the later in the file."""
     lines, bench = _lines(view), Bench(view)
-    met = [conflict for live in view.live for conflict in _meeting(view, live, lines)]
-    return tuple(once(fact for conflict in merged(met) for fact in _blamed(bench, conflict)))
+    meetings = [(live, units) for live in view.live if len(units := _units(view, live, lines)) > 1]
+    often = Counter(name for _, units in meetings for name in units)
+    met = [conflict for live, units in meetings for conflict in _conflicts(live, units, often)]
+    gone: set[str] = set()
+    return tuple(once(fact for conflict in merged(met) for fact in _blamed(bench, conflict, gone)))
 
 
-def _blamed(bench: Bench, conflict: Conflict) -> Iterator[TwoSources]:
-    cut = bench.cut(conflict)
+def _blamed(bench: Bench, conflict: Conflict, gone: set[str]) -> Iterator[TwoSources]:
+    cut = bench.cut(conflict, gone)
     for key in cut.keys:
+        gone.add(bench.view.edges[key]["value"].circuit)
         first, second, positions = conflict.about
         path = bench.path(cut, key)
         yield TwoSources("two-ac-sources", **bench.where(key), path=path, first=first, second=second, positions=positions)
@@ -50,18 +56,25 @@ def _lines(view: View) -> dict[str, tuple[int, tuple[str, ...]]]:
     return found
 
 
-def _meeting(view: View, live: LiveNet, lines) -> Iterator[Conflict]:
-    """Each source of the net against those before it in the file."""
+def _units(view: View, live: LiveNet, lines) -> dict[str, tuple[str, ...]]:
+    """{what runs as one source: its line terminals on the net}, in file order."""
     giving = sorted((lines[t][0], t) for t in live.terminals if t in lines and _gives(view, live, t, lines[t][1]))
-    units: dict[str, list[str]] = {}
+    units: dict[str, tuple[str, ...]] = {}
     for _, terminal in giving:
-        units.setdefault(_unit(view, terminal), []).append(terminal)
-    names, terminals = list(units), list(units.values())
+        unit = _unit(view, terminal)
+        units[unit] = (*units.get(unit, ()), terminal)
+    return units
+
+
+def _conflicts(live: LiveNet, units: dict[str, tuple[str, ...]], often: Mapping[str, int]) -> Iterator[Conflict]:
+    """Each source against those before it, the one that meets most others last."""
+    order = sorted(units, key=lambda name: often[name])
     positions = tuple(live.combination.positions.items())
-    for number in range(1, len(names)):
-        before = tuple(t for group in terminals[:number] for t in group)
-        about = (node_of(before[0]), node_of(terminals[number][0]), positions)
-        yield Conflict(live.terminals, tuple(terminals[number]), before, live.combination.open, about=about)
+    for number in range(1, len(order)):
+        before = tuple(terminal for name in order[:number] for terminal in units[name])
+        wrong = units[order[number]]
+        about = (node_of(before[0]), node_of(wrong[0]), positions)
+        yield Conflict(live.terminals, wrong, before, live.combination.open, about=about)
 
 
 def _gives(view: View, live: LiveNet, terminal: str, positions: tuple[str, ...]) -> bool:
