@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 from diagrammer.layout import gates, legend, sheet as sheets
@@ -12,7 +12,7 @@ from diagrammer.layout.p1_wiring import Vertex, Wiring, wiring
 from diagrammer.layout.p2_chains import Chain, chains
 from diagrammer.layout.p3_returns import returns
 from diagrammer.layout.p3_tree import tree
-from diagrammer.layout.p4_blocks.block import Block
+from diagrammer.layout.p4_blocks.block import move
 from diagrammer.layout.p4_blocks.metrics import ROW
 from diagrammer.layout.p4_blocks.plan import PLACE, Plan
 from diagrammer.layout.p5_place import Placed, piece
@@ -31,10 +31,10 @@ class Draft:
     """One try: pieces of a forest with the chains cut so far."""
 
     plan: Plan
+    how: tuple[tuple[int, ...], bool, int]
     roots: list[Vertex]
     pieces: list[Placed]
     sizes: list[dict]
-    engines: list[str] = field(default_factory=list)
 
     def wrong(self, size: str) -> int:
         """Number, from 1, of the first piece that does not fit on a sheet; 0 where all do."""
@@ -61,59 +61,65 @@ def draw(system: System, marks: tuple[Mark, ...] = (), options: Options = Option
 
 
 def fitted(wired: Wiring, lines: list[Chain], marks: tuple[Mark, ...], options: Options) -> Draft:
-    """Pieces that each fit on a sheet: sub panels below or beside, then standing apart."""
-    best = chosen = None
-    for how in ((True, 5), (False, 5), (True, 2)):
-        draft = _draft(wired, lines, marks, options, (), how, "own")
-        if not options.size:
+    """Pieces that each fit on a sheet, on as few sheets as a short search finds: sub panels below or
+    beside their panels, loads of the bar as columns or rows, one sub block apart; else several."""
+    if not options.size:
+        return _draft(wired, lines, marks, options, ((), *HOWS[0]), options.engine)
+    tries = [_draft(wired, lines, marks, options, ((), *HOWS[0]), "own")]
+    scores = [_score(tries[0], marks, options)]
+    for how in _hows(tries[0], options):
+        if min(scores) <= (0, 1):
             break
-        chosen = chosen or draft
-        if not draft.wrong(options.size):
-            best = _better(best, ((), how), draft, options)
-            if best[0] == 1:
-                break
-    if options.size and best is None:
-        best = _apart(wired, lines, marks, options, chosen)
-    done, how = best[1] if best else ((), (True, 5))
-    for engine in dict.fromkeys((options.engine, "own")):
-        draft = _draft(wired, lines, marks, options, done, how, engine)
-        if not options.size or engine == "own" or not draft.wrong(options.size):
-            return draft
-    return draft
+        tries.append(_draft(wired, lines, marks, options, how, "own"))
+        scores.append(_score(tries[-1], marks, options))
+    best = tries[scores.index(min(scores))]
+    if min(scores)[0]:
+        best = _apart(wired, lines, marks, options, best)
+    if options.engine == "own":
+        return best
+    placed = _draft(wired, lines, marks, options, best.how, options.engine)
+    return placed if _score(placed, marks, options) <= _score(best, marks, options) else best
 
 
-def _apart(wired: Wiring, lines: list[Chain], marks, options: Options, draft: Draft):
+HOWS = ((True, 5), (False, 5), (True, 2))  # sub panels below their panel; loads that make a group
+SINGLES = 4  # sub blocks tried apart, each alone
+
+
+def _hows(draft: Draft, options: Options):
+    yield from (((), *how) for how in HOWS[1:])
+    area = sheets.area(options.size)
+    for index in cuts(draft.sizes[0], draft.cut_out[0], area, set())[:SINGLES]:
+        yield (index,), *HOWS[0]
+
+
+def _score(draft: Draft, marks: tuple[Mark, ...], options: Options) -> tuple[int, int]:
+    """Pieces that fit on no sheet, then sheets, one more where the findings do not go beside."""
+    made = pages(_with_rows(draft, marks), options.size)
+    return draft.wrong(options.size), len(made) + (not all(page.table for page in made))
+
+
+def _apart(wired: Wiring, lines: list[Chain], marks, options: Options, draft: Draft) -> Draft:
     """Stand sub blocks apart, one after the other, each the best of a few by the sheets it takes."""
-    done: tuple[int, ...] = ()
-    how = (True, 5)
     for _ in range(TRIES):
         number = draft.wrong(options.size)
         if not number:
             break
+        done, below, many = draft.how
         area = sheets.area(options.size)
         tries = cuts(draft.sizes[number - 1], draft.cut_out[number - 1], area, set(done))[:3]
-        if not tries and how[1] == 2:
+        if not tries and many == HOWS[-1][1]:
             break
-        if not tries:
-            how = (True, 2)
-            draft = _draft(wired, lines, marks, options, done, how, "own")
-            continue
-        drafts = [(t, _draft(wired, lines, marks, options, (*done, t), how, "own")) for t in tries]
-        good = [(t, made) for t, made in drafts if not made.wrong(options.size)]
-        index, draft = min(good, key=lambda pair: len(pages(pair[1].cut_out, options.size))) if good else drafts[0]
-        done = (*done, index)
-    return 0, (done, how)
-
-
-def _better(best, how, draft: Draft, options: Options):
-    """The way that takes fewer sheets; the earlier where they are alike."""
-    count = len(pages(draft.cut_out, options.size))
-    return best if best and best[0] <= count else (count, how)
+        ways = [((*done, t), below, many) for t in tries] or [(done, *HOWS[-1])]
+        drafts = [_draft(wired, lines, marks, options, how, "own") for how in ways]
+        good = [made for made in drafts if not made.wrong(options.size)]
+        draft = min(good, key=lambda made: _score(made, marks, options)) if good else drafts[0]
+    return draft
 
 
 def _draft(
-    wired: Wiring, lines: list[Chain], marks, options: Options, apart: tuple[int, ...], how: tuple[bool, int], engine: str,
+    wired: Wiring, lines: list[Chain], marks, options: Options, how: tuple[tuple[int, ...], bool, int], engine: str,
 ) -> Draft:
+    apart, below, many = how
     forest = tree(wired, lines, apart)
     system = wired.system
     cables = {k: v for c in system.circuits for k, v in cable(wired, c.name).items() if v}
@@ -124,7 +130,7 @@ def _draft(
     blocked: frozenset[int] = frozenset()
     for _ in range(3):
         plan = Plan(
-            forest, sorted_, options, names, cables, faults, blocked=blocked, below=how[0], many=how[1],
+            forest, sorted_, options, names, cables, faults, blocked=blocked, below=below, many=many,
             most=max(6, int((high - 95) / ROW)),
         )
         roots = [*(r for r in forest.roots if r in wired.vertices), *sorted_.roots]
@@ -136,7 +142,7 @@ def _draft(
         if not plan.met:
             break
         blocked |= frozenset(plan.met)
-    return Draft(plan, roots, pieces, sizes)
+    return Draft(plan, how, roots, pieces, sizes)
 
 
 def _scene(system: System, draft: Draft, marks: tuple[Mark, ...], options: Options) -> Scene:
@@ -148,7 +154,7 @@ def _scene(system: System, draft: Draft, marks: tuple[Mark, ...], options: Optio
     rows = _rows(found, lost, options)
     for n, page in enumerate(filled):
         page.rows = [row for n_, row in rows if n_ == n] if page.table else []
-    apart = [row for n, row in rows if n < 0 or not filled[n].table]
+    apart = [replace(row, zone=f"{n + 1}.{row.zone}" if n >= 0 else "") for n, row in rows if n < 0 or not filled[n].table]
     extra = tables(options.size, apart) if options.size else []
     count = len(filled) + len(extra)
     made = []
@@ -173,9 +179,11 @@ def _rows(found: list, lost: list[Mark], options: Options) -> list:
 
 def _with_rows(draft: Draft, marks: tuple[Mark, ...]) -> list[Piece]:
     """Pieces with the rows of the marks that point at them, for the room they will take."""
-    stubs = _stubs(draft.plan)
-    shells = [_shell(piece.block) for piece in draft.cut_out]
     made = draft.cut_out
+    if not marks:
+        return made
+    stubs = _stubs(draft.plan)
+    shells = [_shell(piece) for piece in made]
     for piece in made:
         piece.rows = []
     for mark in marks:
@@ -184,8 +192,8 @@ def _with_rows(draft: Draft, marks: tuple[Mark, ...]) -> list[Piece]:
     return made
 
 
-def _shell(block: Block) -> Sheet:
-    items = block.flat()
+def _shell(piece: Piece) -> Sheet:
+    items = piece.items
     return Sheet(
         0, 0, "", 0, 0, "", tuple(i for i in items if isinstance(i, Shape)), tuple(i for i in items if isinstance(i, Bar)),
         tuple(i for i in items if isinstance(i, Line)), tuple(i for i in items if isinstance(i, Stub)),
@@ -248,7 +256,7 @@ def _route(sheet: Sheet, stub: Stub, link, fault: str, area, taken) -> Sheet | N
 
 
 def _sheet(system: System, page: Page, number: int, options: Options) -> Sheet:
-    items = [item for piece, dx, dy in page.places for item in piece.block.flat(dx, dy)]
+    items = [item for piece, dx, dy in page.places for i in piece.items for item in [move(i, dx, dy)]]
     return Sheet(
         number, 0, options.size, 0, 0, system.title, tuple(i for i in items if isinstance(i, Shape)),
         tuple(i for i in items if isinstance(i, Bar)), tuple(i for i in items if isinstance(i, Line)),

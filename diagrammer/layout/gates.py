@@ -191,14 +191,13 @@ def right_angles(sheet: Sheet):
 
 def ends_on_terminals(sheet: Sheet):
     """Each end of a line is a symbol's terminal, on a bar, at a tag, or on another line."""
-    known = {(round(x, 1), round(y, 1)) for s in sheet.shapes for x, y in [at(s, port) for port in s.symbol.ports]}
-    known |= {(round(s.at[0], 1), round(s.at[1], 1)) for s in sheet.stubs}
+    ports = {(round(x, 1), round(y, 1)) for s in sheet.shapes for x, y in [at(s, port) for port in s.symbol.ports]}
+    known = ports | {(round(s.at[0], 1), round(s.at[1], 1)) for s in sheet.stubs}
     for number, line in enumerate(sheet.lines):
         for end in (line.points[0], line.points[-1]):
             if not _near(known, end) and not _on_bar(sheet, end) and not _on_line(sheet, end, number):
                 yield "line end not on a terminal", f"{name(line)} at {end[0]:.1f}, {end[1]:.1f}"
     for stub in sheet.stubs:
-        ports = {(round(x, 1), round(y, 1)) for s in sheet.shapes for x, y in [at(s, port) for port in s.symbol.ports]}
         if not _near(ports, stub.at) and not _on_bar(sheet, stub.at) and not _on_line(sheet, stub.at, -1):
             yield "line end not on a terminal", f"{name(stub)} at {stub.at[0]:.1f}, {stub.at[1]:.1f}"
 

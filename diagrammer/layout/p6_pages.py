@@ -38,7 +38,8 @@ class Piece:
 
     def __init__(self, block: Block, rows: list[Row] | None = None) -> None:
         self.block, self.rows = block, rows or []
-        self.shapes = [item for item in block.flat() if isinstance(item, Shape)]
+        self.items = block.flat()
+        self.shapes = [item for item in self.items if isinstance(item, Shape)]
         self.extents = block.extents()
         self.wide, self.high = block.right - block.left, block.bottom - block.top
         self.bare = mask(self.extents, 0.0, block.left, block.top)

@@ -218,7 +218,7 @@ def _free(leader: tuple[Point, ...], field: Obstacles, box: Extent) -> bool:
     steps = max(1, int(((x2 - x1) ** 2 + (y2 - y1) ** 2) ** 0.5))
     for n in range(steps):
         x, y = x1 + (x2 - x1) * n / steps, y1 + (y2 - y1) * n / steps
-        if field.hits((x - 0.1, y - 0.1, x + 0.1, y + 0.1)) and _gap(box, (x, y, x, y)) > 0.8:
+        if field.hits((x - 0.5, y - 0.5, x + 0.5, y + 0.5)) and _gap(box, (x, y, x, y)) > 0.8:
             return False
     return True
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from diagrammer.layout.scene import Bar, Line, Point, Shape, Stub, Text
 from diagrammer.layout.tags import stroke_box, tag, text_box
@@ -136,15 +136,19 @@ def _vertical_at(line: Line, at: Point) -> bool:
 def move(item: Item, dx: float, dy: float) -> Item:
     if dx == 0 and dy == 0:
         return item
-    if isinstance(item, (Shape, Text)):
-        return replace(item, x=item.x + dx, y=item.y + dy)
+    if isinstance(item, Text):
+        return Text(item.x + dx, item.y + dy, item.text, item.size, item.role, item.anchor, item.bold, item.owner)
+    if isinstance(item, Shape):
+        return Shape(item.node, item.symbol, item.x + dx, item.y + dy, item.turn, item.title, item.line)
     if isinstance(item, Bar):
-        return replace(item, start=_shift(item.start, dx, dy), end=_shift(item.end, dx, dy))
+        start, end = _shift(item.start, dx, dy), _shift(item.end, dx, dy)
+        return Bar(item.node, start, end, item.thickness, item.title, item.line)
     if isinstance(item, Stub):
-        return replace(item, at=_shift(item.at, dx, dy))
-    return replace(
-        item, points=tuple(_shift(p, dx, dy) for p in item.points), dots=tuple(_shift(p, dx, dy) for p in item.dots),
-        marks=tuple((_shift(p, dx, dy), text) for p, text in item.marks),
+        return Stub(item.id, _shift(item.at, dx, dy), item.side, item.text, item.form, item.node, item.partner)
+    return Line(
+        item.circuit, item.cable, tuple(_shift(p, dx, dy) for p in item.points), item.weight, item.title, item.line,
+        item.fault, tuple(_shift(p, dx, dy) for p in item.dots),
+        tuple((_shift(p, dx, dy), text) for p, text in item.marks),
     )
 
 
