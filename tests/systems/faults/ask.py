@@ -101,6 +101,18 @@ def plain_loads(model: Model) -> list[Circuit]:
     return [c for c in model.of("load") if not any("2-pole" in i.words or i.word == "plug" for i in c.path.items if isinstance(i, Device))]
 
 
+def users(model: Model, node: str) -> list[Circuit]:
+    """Lines that take from a bar or panel."""
+    return [c for c in model.circuits if c.role == "feed" and start(c) == node]
+
+
+def settled(model: Model, besides: Circuit) -> bool:
+    """Whether other loads on the main bars say which voltage is right there."""
+    sure = [c for c in model.of("load", "chain") if c is not besides and house(model, c) and start(c) != end(besides)
+            and ".." not in model.nodes[end(c)].fields["voltage"]]
+    return len(sure) > 0
+
+
 def thinner(model: Model, run: Run, amps: float) -> str | None:
     """The thickest size that `amps` [A] overload by far."""
     sizes = [s.label for s in SIZES[model.practice] if 1.7 * s.amps < amps and s.amps < above(model.practice, run.size)]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from random import Random
 
 from tests.systems.draft import fuse, trail
-from tests.systems.faults.ask import also, end, one, start
+from tests.systems.faults.ask import also, end, one, settled, start
 from tests.systems.faults.poles import wire
 from tests.systems.model import NONE, Circuit, Model, Node, Run
 from tests.systems.practice import MAINS, SIZES
@@ -79,5 +79,52 @@ def ac_load_of_other_voltage(model: Model, rng: Random):
     return (f"wrong-domain@{c.name}:*",)
 
 
-FAULTS = (load_of_other_voltage, bridge_past_converter, pv_on_bar, pv_port_forgotten, shore_of_other_voltage,
+def panel_of_other_voltage(model: Model, rng: Random):
+    """Every load of a panel is made for another voltage: one finding, on the panel's line."""
+    choices = []
+    for c in model.of("feeder", "feeder paired"):
+        hung = [o for o in model.circuits if o.role == "feed" and start(o) == end(c)]
+        if len(hung) >= 4 and settled(model, c) and all(o.part == "load" and ".." not in model.nodes[end(o)].fields["voltage"] for o in hung):
+            choices.append((c, hung))
+    chosen = one(rng, choices)
+    if not chosen:
+        return None
+    c, hung = chosen
+    for line in hung:
+        model.nodes[end(line)].fields["voltage"] = f"{OTHER[model.volts]} V"
+    return (f"wrong-domain@{c.name}:*",)
+
+
+@also("charge-voltage-mismatch", "mixed-banks")
+def battery_of_other_voltage(model: Model, rng: Random):
+    """One of three batteries in parallel."""
+    leads = model.of("lead")
+    c = one(rng, leads)
+    if not c or len(leads) < 3:
+        return None
+    model.nodes[start(c)].fields["voltage"] = f"{OTHER[model.volts]} V"
+    return (f"wrong-domain@{c.name}:*",)
+
+
+@also("charge-voltage-mismatch")
+def charger_of_other_voltage(model: Model, rng: Random):
+    """A dc charger whose output is made for another bank."""
+    c = one(rng, [c for c in model.of("charger line") if model.nodes[start(c)].kind == "dc charger"])
+    if not c:
+        return None
+    model.nodes[start(c)].fields["voltage"] = f"{OTHER[model.volts]} V"
+    return (f"wrong-domain@{c.name}:*",)
+
+
+def converter_fed_wrong(model: Model, rng: Random):
+    """A converter's input takes another voltage than the bar has."""
+    c = one(rng, model.of("converter feed"))
+    if not c or not settled(model, c):
+        return None
+    model.nodes[end(c)].fields["input voltage"] = f"{OTHER[model.volts]} V"
+    return (f"wrong-domain@{c.name}:*",)
+
+
+FAULTS = (panel_of_other_voltage, battery_of_other_voltage, charger_of_other_voltage, converter_fed_wrong,
+          load_of_other_voltage, bridge_past_converter, pv_on_bar, pv_port_forgotten, shore_of_other_voltage,
           ac_load_of_other_voltage)

@@ -5,7 +5,8 @@ from __future__ import annotations
 from random import Random
 
 from tests.systems.draft import fuse, trail
-from tests.systems.faults.ask import also, end, house, one, plain_loads, start
+from tests.systems.engine import CHASSIS
+from tests.systems.faults.ask import also, end, house, one, plain_loads, start, users
 from tests.systems.faults.poles import wire
 from tests.systems.model import NONE, Circuit, Model, Node, Run
 
@@ -109,6 +110,56 @@ def isolated_load_strays(model: Model, rng: Random):
     return (f"stray-return@{c.name}:r0",)
 
 
-FAULTS = (load_return_left_out, panel_return_left_out, bank_return_left_out, load_feed_left_out, panel_feed_left_out,
+def converter_output_left_out(model: Model, rng: Random):
+    """Nothing feeds the panel behind a converter."""
+    c = one(rng, model.of("converter output"))
+    if not c:
+        return None
+    only_return(c, start(c))
+    return (f"unfed-node@{end(c)}",)
+
+
+def bar_return_left_out(model: Model, rng: Random):
+    """A sub bar's return bar without its link."""
+    c = one(rng, model.of("bar line"))
+    if not c or not users(model, end(c)):
+        return None
+    landed = {end(o) for o in users(model, end(c))}
+    if any(model.nodes[n].kind == "converter" or model.nodes[n].fields.get("pair") in CHASSIS.values() for n in landed):
+        return None  # another way back, or another system's bar as well
+    c.back = NONE
+    return (f"missing-return@{model.nodes[end(c)].fields['pair']}",)
+
+
+def bar_feed_left_out(model: Model, rng: Random):
+    c = one(rng, model.of("bar line"))
+    if not c or len(users(model, end(c))) < 2:
+        return None
+    bar = end(c)
+    run = c.path.runs[0]
+    c.role, c.back, c.part = "return", None, ""
+    c.path = trail("return-bar", Run(run.size, run.length, run.parallel), model.nodes[bar].fields["pair"])
+    return (f"unfed-node@{bar}",)
+
+
+def tee_return_left_out(model: Model, rng: Random):
+    """Two loads whose common return leads nowhere."""
+    c = one(rng, model.of("tee"))
+    if not c:
+        return None
+    c.back = NONE
+    return (f"missing-return@{model.nodes[end(c)].fields['pair']}",)
+
+
+def coil_return_left_out(model: Model, rng: Random):
+    c = one(rng, model.of("coil"))
+    if not c:
+        return None
+    c.back = NONE
+    return (f"missing-return@{end(c)}",)
+
+
+FAULTS = (converter_output_left_out, bar_return_left_out, bar_feed_left_out, tee_return_left_out, coil_return_left_out,
+          load_return_left_out, panel_return_left_out, bank_return_left_out, load_feed_left_out, panel_feed_left_out,
           converter_feed_left_out, node_never_wired, load_line_left_out, line_to_nowhere, switch_of_one_side,
           isolated_load_strays)

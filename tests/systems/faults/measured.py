@@ -98,5 +98,27 @@ def starter_return_on_post(model: Model, rng: Random):
     return (f"unmeasured-return@{c.name}:r0",)
 
 
-FAULTS = (load_return_on_post, panel_return_on_post, charger_return_on_post, bond_on_post, wire_past_shunt, shunt_turned,
+def converter_input_on_post(model: Model, rng: Random):
+    """Its input's minus on the post, its output's on the bar: a way past through its inside."""
+    c = one(rng, [c for c in model.of("converter feed") if model.nodes[end(c)].fields.get("common") != "none"])
+    if not c or model.of("main in feed"):
+        return None
+    run = c.path.runs[0]
+    c.back = trail(Place(rng.choice(posts(model)), "-"), Run(run.size, run.length, run.parallel), Place(end(c), "in"))
+    return (f"unmeasured-return@{c.name}:r0",)
+
+
+def sub_return_bar_on_post(model: Model, rng: Random):
+    """A return bar with what hangs on it, wired to the post."""
+    c = one(rng, [c for c in model.of("bar line")])
+    users = [o for o in model.circuits if c and o.role == "feed" and start(o) == end(c)]
+    if not c or not users or model.of("main in feed"):
+        return None
+    run = c.path.runs[0]
+    returns = model.nodes[end(c)].fields["pair"]
+    c.back = trail(Place(rng.choice(posts(model)), "-"), Run(run.size, run.length, run.parallel), returns)
+    return (f"unmeasured-return@{c.name}:r0",)
+
+
+FAULTS = (converter_input_on_post, sub_return_bar_on_post, load_return_on_post, panel_return_on_post, charger_return_on_post, bond_on_post, wire_past_shunt, shunt_turned,
           shunt_moved_to_feed, second_bank_beyond, starter_return_on_post)

@@ -74,8 +74,55 @@ def load_fed_from_return(model: Model, rng: Random):
     return (f"unfed-node@{c.name}:f0",)
 
 
+def plus_on_metal(model: Model, rng: Random):
+    """A battery's plus on metal that is joined to the return side."""
+    metals = [end(c) for c in model.of("frame return", "ground bond")]
+    bank = one(rng, [n for n in model.nodes_of("bank")])
+    metal = one(rng, metals)
+    if not metal or model.of("stack", "string"):
+        return None
+    path = trail(bank.name, None, fuse(10, "", "20 kA"), wire(model), metal)
+    model.circuits.append(Circuit("bad", "feed", path, NONE))
+    return ("short-circuit@bad:*",)
+
+
+def panel_swapped(model: Model, rng: Random):
+    """A panel with a return bar of its own, fed from the return side."""
+    c = one(rng, [c for c in model.of("feeder") if model.nodes[start(c)].kind == "bar"])
+    if not c:
+        return None
+    back, run = way_back(model, start(c)), c.path.runs[0]
+    feed_bar = start(c)
+    c.path = trail(back, Run(run.size, run.length, run.parallel), end(c))
+    c.back = trail(feed_bar, Run(run.size, run.length, run.parallel), end(c))
+    return (f"reversed-polarity@{c.name}:*",)
+
+
+def charger_swapped(model: Model, rng: Random):
+    c = one(rng, [c for c in model.of("charger line") if c.back is None and model.nodes[start(c)].kind in ("solar charger", "ac charger")
+                  and "outputs" not in model.nodes[start(c)].fields])
+    if not c:
+        return None
+    run = c.path.runs[0]
+    c.path.items[0].port = "-"
+    c.back = trail(Place(start(c), "+"), Run(run.size, sum(r.length for r in c.path.runs), run.parallel), "return-bar")
+    return (f"reversed-polarity@{c.name}:*",)
+
+
+def only_bank_swapped(model: Model, rng: Random):
+    banks, mains = model.nodes_of("bank"), model.of("main")
+    users = model.of("load", "chain", "feeder", "feeder paired", "converter feed", "inverter feed")
+    if len(banks) != 1 or len(mains) != 1 or len([c for c in users if start(c) == "feed-bar"]) < 3:
+        return None
+    if model.of("sense", "alarm", "charger line", "held wind line", "emergency", "isolator"):
+        return None
+    mains[0].path.items[0].port, mains[0].back.items[0].port = "-", "+"
+    return ("reversed-polarity@main:*",)
+
+
 def feed_port(model: Model, node: str) -> str:
     return "+" if model.nodes[node].kind == "panel" else ""
 
 
-FAULTS = (feed_on_return, charger_return_on_feed, load_swapped, battery_swapped, load_return_on_feed, load_fed_from_return)
+FAULTS = (feed_on_return, charger_return_on_feed, load_swapped, battery_swapped, load_return_on_feed, load_fed_from_return,
+          plus_on_metal, panel_swapped, charger_swapped, only_bank_swapped)

@@ -8,7 +8,7 @@ from tests.systems.faults.ask import (
     POST_FUSED, ampacity, also, device, end, feeding, first_run, house, one, start, thinner, through_main, upstream, without_device,
 )
 from tests.systems.model import Circuit, Device, Model, Run
-from tests.systems.practice import step
+from tests.systems.practice import above, step
 
 BIG = 1.7  # a device or a supply this many times the conductor's ampacity is wrong by every practice
 
@@ -252,7 +252,96 @@ def device_too_small(model: Model, rng: Random):
     return (f"protection-too-small@{device(c).name}",)
 
 
+def line_fuse_left_out(*parts: str):
+    """No fuse at the bar where a line of this sort begins; what stands before it lets far too much through."""
+    def edit(model: Model, rng: Random):
+        chosen = one(rng, [(c, s) for c, s in overfed(model, *parts) if c.path.hops[0] is None])
+        if not chosen:
+            return None
+        c, _ = chosen
+        without_device(c, 1)
+        return (f"protection-too-large@{c.name}:f0",)
+    edit.__name__ = f"{parts[0].replace(' ', '_')}_fuse_left_out"
+    return edit
+
+
+def inverter_device_oversized(model: Model, rng: Random):
+    choices = [c for c, _ in overfed(model, "inverter feed", "converter feed")
+               if upstream(model, start(c))[0] > step(BIG * ampacity(model, first_run(c)))]
+    c = one(rng, choices)
+    if not c:
+        return None
+    device(c).amps = step(BIG * ampacity(model, first_run(c)))
+    return (f"protection-too-large@{c.name}:f0",)
+
+
+@also("voltage-drop", "conductor-overloaded", "thin-return", "protection-will-not-clear", "unequal-parallels", "uneven-bank")
+def parallel_lead_thin(model: Model, rng: Random):
+    """A battery's lead carries its own fuse, not the sum of the others."""
+    leads = model.of("lead")
+    if len(leads) < 3:
+        return None
+    c = one(rng, leads)
+    others = sum(device(o).amps for o in leads if o is not c)
+    size = thinner(model, first_run(c), others)
+    if not size or above(model.practice, size) < device(c).amps:
+        return None
+    for path in (c.path, c.back):
+        path.hops = [hop and Run(size, hop.length) for hop in path.hops]
+    return (f"protection-too-large@{c.name}:f0",)
+
+
+def alternator_without_limit(model: Model, rng: Random):
+    """The lead without a fuse, and the alternator's own design does not hold its current."""
+    c = one(rng, [c for c in model.of("alternator lead") if not c.path.devices("fuse")])
+    if not c:
+        return None
+    model.nodes[start(c)].fields["self limiting"] = "no"
+    return (f"missing-protection@{c.name}:f0",)
+
+
+def alarm_fuse_at_far_end(model: Model, rng: Random):
+    """Always-on load ahead of the main switch, its fuse at the load."""
+    c = one(rng, [c for c in model.of("alarm") if model.nodes[start(c)].kind == "bank"])
+    if not c:
+        return None
+    run = first_run(c)
+    run.length = max(run.length, 2.0)
+    c.path.items = [c.path.items[0], c.path.items[1], c.path.items[2]]
+    c.path.hops = [run, None]
+    return (f"missing-protection@{c.name}:f0",)
+
+
+def alarm_fuse_left_out(model: Model, rng: Random):
+    """A short stub without any device is not excused."""
+    c = one(rng, [c for c in model.of("alarm") if model.nodes[start(c)].kind == "bank"])
+    if not c:
+        return None
+    without_device(c, 1)
+    c.path.hops[0].length = 0.1
+    return (f"missing-protection@{c.name}:f0",)
+
+
+@also("overloaded-bar", "no-selectivity")
+def ac_branch_breaker_oversized(model: Model, rng: Random):
+    """63 A on a cable for an ac load, where the panel gets as much."""
+    choices = []
+    for c in model.of("ac load line"):
+        lines = [f for f in model.circuits if f.role == "ac" and end(f) == start(c)]
+        supplies = [d.amps for f in lines for d in f.path.items if isinstance(d, Device) and d.word == "breaker"]
+        if lines and min(supplies, default=0) > BIG * ampacity(model, first_run(c)):
+            choices.append((c, min(supplies)))
+    chosen = one(rng, choices)
+    if not chosen:
+        return None
+    c, amps = chosen
+    device(c).amps = amps
+    return (f"protection-too-large@{c.name}:a0",)
+
+
 FAULTS = (
+    line_fuse_left_out("tie"), line_fuse_left_out("bar line"), line_fuse_left_out("inverter feed"), inverter_device_oversized,
+    parallel_lead_thin, alternator_without_limit, alarm_fuse_at_far_end, alarm_fuse_left_out, ac_branch_breaker_oversized,
     post_fuse_left_out, post_fuse_too_far, branch_fuse_left_out, feeder_fuse_left_out, branch_device_oversized,
     feeder_thinned, later_hop_thinned, charger_fuse_at_wrong_end, charger_fuse_left_out, near_fuse_left_out("emergency"),
     near_fuse_left_out("isolator"), near_fuse_left_out("dc charger feed"), alternator_fuse_left_out,
