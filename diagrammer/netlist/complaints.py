@@ -8,11 +8,13 @@ from diagrammer.text.suggest import did_you_mean, listed, shortened
 
 MOST = 200  # a file with more has one cause
 FEW = 24  # names that are all told
+GUESSES = 40  # words for which the nearest name is looked for: it takes time where there are many names
 
 
 class Complaints:
     def __init__(self) -> None:
         self.problems: list[Problem] = []
+        self.guesses = 0
 
     def __call__(self, at: Place, message: str, help: str = "") -> None:
         if len(self.problems) < MOST:
@@ -23,7 +25,8 @@ class Complaints:
         if len(self.problems) >= MOST:
             return
         names = list(names)
-        advice = did_you_mean(word, names)
+        self.guesses += 1
+        advice = did_you_mean(word, names) if self.guesses <= GUESSES else ""
         if not advice and 0 < len(names) <= FEW:
             advice = f"There is {listed(names)}."
         self(at, f"there is no {what} `{shortened(word)}`", advice or otherwise)
