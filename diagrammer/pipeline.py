@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -14,6 +14,13 @@ from diagrammer.text.source import LIMIT, Source, decode
 if TYPE_CHECKING:
     from diagrammer.layout.options import Options
     from diagrammer.layout.scene import Scene
+
+
+# the fields of the netlist's `sheet`, and what ISO 7200 calls them
+TITLE_BLOCK = {
+    "owner": "legal owner", "creator": "creator", "approved by": "approved by", "number": "identification number",
+    "revision": "revision", "date": "date of issue", "language": "language", "subtitle": "supplementary title",
+}
 
 
 class Unusable(Exception):
@@ -52,15 +59,23 @@ def check(system: System) -> tuple[Finding, ...]:
 
 
 def lay_out(system: System, findings: tuple[Finding, ...], options: Options) -> Scene:
-    """The drawing as a scene, findings flagged."""
+    """The drawing as a scene, findings flagged, the title block filled from the netlist."""
     from diagrammer.layout.draw import draw
     from diagrammer.layout.mark import Mark
 
     marks = tuple(
-        Mark(number, one.severity, one.rule, one.message, one.nodes, one.conductors, bool(one.accepted))
+        Mark(number, one.severity, one.rule, _plain(one), one.nodes, one.conductors, bool(one.accepted))
         for number, one in enumerate(findings, 1)
     )
-    return draw(system, marks, options)
+    block = {"document type": "One-line diagram", "supplementary title": f"Tables: {system.practice}"}
+    block |= {TITLE_BLOCK[name]: text for name, text in system.sheet.items()}
+    return draw(system, marks, replace(options, block={**block, **options.block}))
+
+
+def _plain(one: Finding) -> str:
+    """The message as it stands on paper: names without marks, an acceptance with its reason."""
+    text = one.message.replace("`", "")
+    return f"{text} (accepted: {one.accepted})" if one.accepted else text
 
 
 def write(scene: Scene) -> tuple[str, ...]:

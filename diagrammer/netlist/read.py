@@ -23,7 +23,7 @@ SITE = (
     Field("coldest", TEMPERATURE, least=-90, most=60), Field("hottest", TEMPERATURE, least=-50, most=90),
     Field("sun hours", replace(NUMBER, dimensions=("duration",)), least=0, most=24), Field("autonomy", DURATION, least=0),
 )
-SHEET = ("owner", "creator", "approved by", "number", "revision", "date", "language", "department", "subtitle")
+SHEET = ("owner", "creator", "approved by", "number", "revision", "date", "language", "subtitle")
 
 
 def read(text: str | Source, file: str = "netlist.yaml", folder: Path | None = None) -> tuple[System | None, tuple[Problem, ...]]:
