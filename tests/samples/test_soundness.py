@@ -27,3 +27,11 @@ def test_the_graph_of_a_twin_shows_one_fact_at_the_fault(path):
 @each_sound
 def test_a_sound_sample_has_no_finding(path):
     assert [(one.rule, one.message) for one in pipeline.check(system(path))] == []
+
+
+@each_faulty
+def test_a_twin_has_one_finding_on_the_marked_line(path):
+    (finding,) = pipeline.check(system(path))
+    assert finding.rule == path.stem and BLAMED[path.stem] in finding.conductors
+    line = path.read_text(encoding="utf-8").splitlines()[finding.at.line - 1]
+    assert "# FAULT" in line
