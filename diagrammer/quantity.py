@@ -68,7 +68,7 @@ class Measure:
 
 LONGEST = 40  # characters of a quantity
 _UNITS = {unit: (dimension, factor) for dimension, (_, units) in DIMENSIONS.items() for unit, factor in units.items()}
-_SAME = str.maketrans({"Ω": "Ω", "μ": "µ", "−": "-", "º": "°"})
+_SAME = str.maketrans({"\u2126": "Ω", "\u03bc": "µ", "\u2212": "-", "º": "°"})  # signs that look alike
 _NUMBER = re.compile(r"[+-]?(?:[0-9]{1,15}(?:\.[0-9]{1,15})?|\.[0-9]{1,15})")
 _FRACTION = re.compile(r"(?:([0-9]{1,3})\s+)?([0-9]{1,3})/([1-9][0-9]{0,2})")
 _FEET = re.compile(r"([0-9]{1,4})\s*ft\s+(.+in)")
@@ -153,9 +153,10 @@ _PREFIXED = ("V", "A", "W", "Ω", "Wh")
 def show(value: float, unit: str, digits: int = 3) -> str:
     """A value for reading, three significant digits: 12.5 A, 1.2 kA, 30 mA, 0.178 m."""
     prefix, factor = "", 1.0
-    if unit in _PREFIXED and abs(value) >= 1000:
+    rounded = abs(float(f"{value:.{digits}g}"))
+    if unit in _PREFIXED and rounded >= 1000:
         prefix, factor = "k", 1e3
-    elif unit in _PREFIXED and 0 < abs(value) < 0.1:
+    elif unit in _PREFIXED and 0 < rounded < 0.1:
         prefix, factor = "m", 1e-3
     value /= factor
     decimals = max(0, digits - len(str(int(abs(value))))) if abs(value) >= 1 else digits
