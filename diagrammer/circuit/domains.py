@@ -45,6 +45,7 @@ def _uncontrolled(view: View) -> Iterator[Uncontrolled]:
         return
     bench, kinds = Bench(view), {name: node.kind.name for name, node in view.system.nodes.items()}
     met, meant = [], _meant_for_raw(view)
+    hot = {t for name, port in view.ports for t in view.hot(name, port) if view.side(t)}
     for live in view.live:
         raw = tuple(t for t in live.terminals if roles.get(t) == "raw")
         stored = tuple(t for t in live.terminals if roles.get(t) == "storage")
@@ -52,12 +53,14 @@ def _uncontrolled(view: View) -> Iterator[Uncontrolled]:
             raw = tuple(t for t in raw if kinds[node_of(t)] == "pv")
         if raw and stored:
             wrong = raw + tuple(t for t in live.terminals if t in meant)
-            met.append(Conflict(live.terminals, wrong, stored, live.combination.open, about=raw))
+            right = tuple(t for t in live.terminals if t in hot and t not in wrong)
+            met.append(Conflict(live.terminals, wrong, right, live.combination.open, about=(raw, stored)))
     for conflict in merged(met):
-        sources = tuple(dict.fromkeys(map(node_of, conflict.about)))
+        raw, stored = conflict.about
+        sources = tuple(dict.fromkeys(map(node_of, raw)))
         cut = bench.cut(conflict, besides=sources)
         for key in cut.keys:
-            path = bench.path(cut, key)
+            path = bench.path(cut, key, stored)
             source = path[-1] if path[-1] in sources else sources[0]
             yield Uncontrolled("uncontrolled-source", **bench.where(key), path=path, source=source, bank=path[0])
 

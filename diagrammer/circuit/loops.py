@@ -27,7 +27,7 @@ def find(view: View) -> tuple[Fact, ...]:
     """All of them, each node named once; what is excused is left out."""
     wiring = Wiring(view)
     facts = (*_unused(wiring), *_open_ends(wiring), *_unfed(wiring), *ways_back(wiring))
-    return tuple(fact for fact in once(facts) if _blamed(fact) not in view.excused)
+    return tuple(fact for fact in once(facts) if _blamed(fact) not in wiring.excused)
 
 
 def _blamed(fact: Fact) -> str:
@@ -51,14 +51,14 @@ def _unfed(wiring: Wiring) -> Iterator[Unfed]:
     _, fed = wiring.fed
     dead: dict[int, list[str]] = {}
     for name, ports in wiring.supply.inputs.items():
-        if name not in fed and name in wiring.wired and name not in wiring.view.excused:
+        if name not in fed and name in wiring.wired and name not in wiring.excused:
             for terminal in [t for port in ports for t in wiring.view.hot(name, port)][:1]:
                 dead.setdefault(wiring.nets[terminal], []).append(name)
     outputs = {t for name, give in wiring.view.gives for t in wiring.view.hot(name, give.port)}
     for net, names in dead.items():
         terminals = wiring.nets.members(net)
         here = dict.fromkeys(map(node_of, terminals))
-        if any(name in wiring.open for name in here) or any(t in outputs for t in terminals):
-            continue  # an open end says it; what should feed it is unfed itself
+        if any(name in wiring.open for name in here) or any(t in outputs or t in wiring.crossed for t in terminals):
+            continue  # an open end says it; what should feed it is unfed itself; poles are crossed
         root = next((name for name in here if wiring.nodes[name].kind.name in (*GATHERS, *STUDS)), names[0])
         yield Unfed("unfed-node", nodes=(root,), behind=tuple(name for name in names if name != root))

@@ -6,7 +6,7 @@ and no source has no way back, or strays where the return net belongs to others.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -19,12 +19,13 @@ from diagrammer.circuit.wiring import GATHERS, STUDS, Wiring, way_back
 
 @dataclass(frozen=True)
 class NoReturn(Fact):
-    """behind: the nodes whose way back it should be; source: what feeds them, "" where the node
-    itself gives; bare: no conductor lands on its return at all."""
+    """behind: the nodes whose way back it should be; source: what feeds them; bare: no conductor
+    lands on its return at all; gives: it is a source itself."""
 
     behind: tuple[str, ...] = ()
     source: str = ""
     bare: bool = False
+    gives: bool = False
 
 
 @dataclass(frozen=True)
@@ -101,21 +102,31 @@ class Returns:
             group = groups.setdefault(nets[end.plus], {}).setdefault(back, Group(back, [], []))
             if end.gives:
                 group.sources.append(end)
-            elif end.node not in self.view.excused:
+            elif end.node not in self.wiring.excused:
                 group.users.append(end)
         for feed, parts in groups.items():
+            yield from self._unwired(parts.values())
             if any(group.sources for group in parts.values()):
                 yield from self._of_feed(nets.members(feed), list(parts.values()))
+
+    def _unwired(self, groups: Iterable[Group]) -> Iterator[NoReturn]:
+        """Users that have a feed and no conductor at all on their return."""
+        source = next((end.node for group in groups for end in group.sources), "")
+        for group in groups:
+            if not group.sources and self._bare(group):
+                for end in group.users:
+                    if self.wiring.degree[end.plus]:
+                        yield NoReturn("missing-return", nodes=(end.node,), source=source, bare=True)
 
     def _of_feed(self, feed: tuple[str, ...], groups: list[Group]) -> Iterator[Fact]:
         """A source whose own return is bare is named for the groups that miss it; a converter only
         where no group does."""
-        lost = [group for group in groups if group.users and not group.sources]
+        lost = [group for group in groups if group.users and not group.sources and not self._bare(group)]
         lone = [group.sources[0] for group in groups if group.sources and self._bare(group)
                 and self.wiring.degree[group.sources[0].plus]]
-        if any(not self._bare(group) for group in lost):
+        if lost:
             lone = [end for end in lone if self._roles[end.node] in MAKES]
-        yield from (NoReturn("missing-return", nodes=(end.node,), bare=True) for end in lone)
+        yield from (NoReturn("missing-return", nodes=(end.node,), bare=True, gives=True) for end in lone)
         hidden = bool(lone) or any(group.sources and self._open(group) for group in groups)
         if any(terminal in self.wiring.fed[0] for terminal in feed):
             source = next(end.node for group in groups for end in group.sources)
@@ -124,11 +135,9 @@ class Returns:
 
     def _lost(self, group: Group, source: str, hidden: bool) -> Iterator[Fact]:
         """Users whose returns meet where no source of theirs does: nowhere, or on another's side."""
-        if self._bare(group):
-            yield NoReturn("missing-return", nodes=(group.users[0].node,), source=source, bare=True)
-        elif hidden or self._open(group):
+        if hidden or self._open(group) or any(t in self.wiring.crossed for t in self.wiring.back.members(group.back)):
             return
-        elif other := self._sources_on.get(group.back):
+        if other := self._sources_on.get(group.back):
             yield from self._stray(group, source, other)
         else:
             here = dict.fromkeys(map(node_of, self.wiring.back.members(group.back)))

@@ -20,6 +20,7 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from diagrammer.circuit import domains, loops, measured, poles, protection, sources
+from diagrammer.circuit.breaking import Breaking
 from diagrammer.circuit.carrying import Carrying
 from diagrammer.circuit.cleared import cleared
 from diagrammer.circuit.graph import build
@@ -50,7 +51,7 @@ class Survey:
 
     @cached_property
     def after_poles(self) -> View:
-        return self.start.without(self.poles)
+        return self.start.without(self.poles, poles=True)
 
     @cached_property
     def domains(self) -> tuple[Fact, ...]:
@@ -116,6 +117,10 @@ class Survey:
     @cached_property
     def loading(self) -> Loading:
         return Loading(self.cleared, self.study, self.sides)
+
+    @cached_property
+    def breaking(self) -> Breaking:
+        return Breaking(self.zones, self.study, self.voltages)
 
     @cached_property
     def carrying(self) -> Carrying:

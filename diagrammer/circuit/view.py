@@ -50,8 +50,9 @@ class View:
     """A system with the lines of earlier faults taken out.
 
     whole: the graph with everything in it. graph: without the conductors and joints of blamed
-    circuits. excused: the nodes on those circuits, and nodes blamed themselves, in which a
-    symptom is not worth a finding. Both graphs are for reading.
+    circuits. named: nodes blamed themselves, or excused by name. excused: those and the nodes on
+    blamed circuits, in which a symptom is not worth a finding. crossed: circuits that join one pole
+    to the other. Both graphs are for reading.
     """
 
     system: System
@@ -60,21 +61,23 @@ class View:
     blamed: frozenset[str] = frozenset()  # cable ids
     excused: frozenset[str] = frozenset()
     out: frozenset[str] = frozenset()  # names of circuits taken out
+    named: frozenset[str] = frozenset()
+    crossed: frozenset[str] = frozenset()
     _shared: dict = field(default_factory=dict, compare=False, repr=False)
 
-    def without(self, facts: Iterable[Fact]) -> View:
-        """The view for the next check, after these were found."""
+    def without(self, facts: Iterable[Fact], poles: bool = False) -> View:
+        """The view for the next check, after these were found; `poles` where they are crossed."""
         facts = tuple(facts)
         if not facts:
             return self
         cables = {cable for fact in facts for cable in fact.cables[:1]}
         lines = {line for fact in facts if (line := self.line(fact))}
-        nodes = {node for fact in facts if not fact.cables for node in fact.nodes[:1]}
-        nodes.update(node for fact in facts for node in fact.excuses)
-        nodes.update(stop.node for line in lines for leg in self.circuits[line].legs for stop in leg.stops)
+        named = {node for fact in facts if not fact.cables for node in fact.nodes[:1]}
+        named.update(node for fact in facts for node in fact.excuses)
+        nodes = {stop.node for line in lines for leg in self.circuits[line].legs for stop in leg.stops}
         graph = _lines_out(self.graph, lines) if lines else self.graph
-        return View(self.system, self.whole, graph, self.blamed | cables, self.excused | nodes, self.out | lines,
-                    self._shared)
+        return View(self.system, self.whole, graph, self.blamed | cables, self.excused | named | nodes,
+                    self.out | lines, self.named | named, self.crossed | (lines if poles else set()), self._shared)
 
     @cached_property
     def everything(self) -> View:

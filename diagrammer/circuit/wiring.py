@@ -22,6 +22,20 @@ class Wiring:
         self.nodes = view.system.nodes
 
     @cached_property
+    def excused(self) -> frozenset[str]:
+        """The nodes whose faults of supply and return are symptoms. A bar or panel is excused by a
+        blamed line that ends on it, not by one that only begins there."""
+        legs = [leg for line in self.view.out for leg in self.view.circuits[line].legs]
+        ends = {leg.stops[-1].node for leg in legs}
+        ends.update(stop.node for leg in legs for stop in leg.stops if self.nodes[stop.node].kind.name not in GATHERS)
+        return self.view.named | ends
+
+    @cached_property
+    def crossed(self) -> frozenset[str]:
+        """The terminals at the ends of circuits that join one pole to the other."""
+        return frozenset(t for wire in self.view.system.conductors if wire.circuit in self.view.crossed for t in (wire.a, wire.b))
+
+    @cached_property
     def degree(self) -> dict[str, int]:
         """How many conductors and joints land on each terminal; the cores of a cable are one."""
         landings: dict[str, set] = {terminal: set() for terminal in self.view.whole}

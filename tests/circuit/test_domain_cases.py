@@ -218,6 +218,30 @@ def test_105_wire_from_the_array_past_its_controller():
     expect(case.text, "uncontrolled-source@bad:f0")
 
 
+def test_two_arrays_on_one_bank():
+    case = Case().load("lamp").node("roof", PV).node("roof-2", PV)
+    case.load("alarm", line="feed: bank/fuse 3 A -> alarm, return: return-bar -> alarm, wire: 14 AWG 3 m")
+    case.line("pv", "feed: roof -> fuse 15 A/feed-bar, wire: 10 AWG 3 m")
+    case.line("pv2", "feed: roof-2 -> fuse 15 A/feed-bar, wire: 10 AWG 3 m")
+    expect(case.text, "uncontrolled-source@pv2:f0 uncontrolled-source@pv:f0")
+
+
+def test_arrays_that_meet_before_the_bank():
+    case = Case().load("lamp").node("roof", PV).node("roof-2", PV).node("stud", "bar, rating: 40 A, pair: return-bar")
+    case.line("pv", "feed: roof -> stud, wire: 10 AWG 3 m").line("pv2", "feed: roof-2 -> stud, wire: 10 AWG 3 m")
+    case.line("link", "feed: stud -> fuse 30 A/feed-bar, wire: 10 AWG 1 m")
+    expect(case.text, "uncontrolled-source@link:f0")
+
+
+def test_turbine_with_a_dump_controller():
+    case = Case().load("lamp").node("mill", "wind, power: 300 W, voltage: 12 V").node("brake", "dump controller, rating: 60 A")
+    case.node("heater", "load, voltage: 12 V, power: 400 W")
+    case.line("mill", "feed: mill -> fuse 40 A/feed-bar, wire: 8 AWG 2 m")
+    expect(case.text, "uncontrolled-source@mill:f0")
+    case.line("brake", "feed: feed-bar/fuse 60 A -> brake, wire: 6 AWG 1 m")
+    expect(case.line("heater", "feed: brake.dump -> heater, wire: 6 AWG 1 m").text, "")
+
+
 def test_106_pv_on_a_load():
     case = Case().load("spot").node("roof", PV).node("lamp", "load, voltage: 12 V, power: 10 W")
     expect(case.line("pv", "feed: roof -> lamp, wire: 10 AWG 3 m").text, "wrong-domain@pv:f0")

@@ -145,3 +145,16 @@ def test_bond_is_no_way_back():
     case = lamps().node("frame", "chassis").line("bond", "bond: return-bar -> frame, wire: 4 AWG 1 m")
     case.load("horn", line="feed: feed-bar/fuse 10 A -> horn, return: frame -> horn, wire: 14 AWG 3 m")
     expect(case.text, "missing-return@frame")
+
+
+def test_panel_without_a_return_and_a_load_of_another_voltage_on_it():
+    """The load's line begins on the panel and does not excuse it."""
+    case = lamps().node("p", "panel, rating: 60 A").line("pf", "feed: feed-bar/fuse 30 A -> p, return: none, wire: 8 AWG 1 m")
+    expect(case.loads("a", "b", bar="p").text, "missing-return@p")
+    expect(case.load("radio", "24 V", "p").text, "missing-return@p wrong-domain@radio:f0")
+
+
+def test_load_without_a_return_behind_a_converter_without_a_feed():
+    case = converter(lamps(), False)
+    case.load("d", line="feed: p/fuse 10 A -> d, return: none, wire: 14 AWG 3 m")
+    expect(case.text, "missing-return@d unfed-node@step")

@@ -64,9 +64,8 @@ def _landing(fact: Landing) -> str:
 
 def _lost(fact: NoReturn) -> str:
     node = name(fact.nodes[0])
-    if not fact.source:
-        return f"{node} gives current and has no way back: nothing lands on its return"
     if fact.bare:
-        return f"{node} is fed from {name(fact.source)} and has no way back: nothing lands on its return"
+        how = "gives current" if fact.gives else f"is fed from {name(fact.source)}" if fact.source else "has a feed"
+        return f"{node} {how} and has no way back: nothing lands on its return"
     ends = f": the {verb(fact.behind, 'return', 'returns')} of {names(fact.behind)} {verb(fact.behind, 'ends', 'end')} there"
     return f"{node} has no way back to {name(fact.source)}{ends if fact.behind else ''}"
