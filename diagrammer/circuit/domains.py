@@ -45,7 +45,7 @@ def _uncontrolled(view: View) -> Iterator[Uncontrolled]:
         return
     bench, kinds = Bench(view), {name: node.kind.name for name, node in view.system.nodes.items()}
     met, meant = [], _meant_for_raw(view)
-    hot = {t for name, port in view.ports for t in view.hot(name, port) if view.side(t)}
+    hot = {t.id for t in view.system.terminals.values() if t.pole and t.pole not in ("-", "N", "earth")}
     for live in view.live:
         raw = tuple(t for t in live.terminals if roles.get(t) == "raw")
         stored = tuple(t for t in live.terminals if roles.get(t) == "storage")

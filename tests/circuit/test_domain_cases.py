@@ -237,7 +237,7 @@ def test_turbine_with_a_dump_controller():
     case = Case().load("lamp").node("mill", "wind, power: 300 W, voltage: 12 V").node("brake", "dump controller, rating: 60 A")
     case.node("heater", "load, voltage: 12 V, power: 400 W")
     case.line("mill", "feed: mill -> fuse 40 A/feed-bar, wire: 8 AWG 2 m")
-    expect(case.text, "uncontrolled-source@mill:f0")
+    expect(case.text, "uncontrolled-source@mill:f0 unused-node@brake unused-node@heater")
     case.line("brake", "feed: feed-bar/fuse 60 A -> brake, wire: 6 AWG 1 m")
     expect(case.line("heater", "feed: brake.dump -> heater, wire: 6 AWG 1 m").text, "")
 
