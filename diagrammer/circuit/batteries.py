@@ -19,9 +19,10 @@ class Battery:
     short_circuit: float
 
     def at(self, charge: str) -> tuple[float, float]:
-        """Open voltage [V] and internal resistance [Ω] at "low", "nominal" or "full" charge."""
+        """Open voltage [V] and internal resistance [Ω] at "low", "nominal" or "full" charge; full, it gives the
+        short-circuit current that is stated, for that is measured on a full battery (IEC 60896-21, from memory)."""
         volts = {"low": self.window.cutoff, "nominal": self.window.nominal, "full": self.window.absorption}[charge]
-        return volts, self.window.nominal / self.short_circuit
+        return volts, max(volts, self.window.nominal) / self.short_circuit
 
 
 @lru_cache(maxsize=4)

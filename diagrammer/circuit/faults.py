@@ -96,6 +96,11 @@ class Faults:
         found = self._largest.get(terminal)
         return found.short_circuit + self._limited if found and found.volts > 0 else None
 
+    def of_batteries(self, terminal: str) -> float | None:
+        """Largest prospective current [A] that batteries alone give at a feed terminal; None where none reaches it."""
+        found = self._largest.get(terminal)
+        return found.short_circuit if found and found.volts > 0 else None
+
     def smallest(self, terminal: str) -> float | None:
         """Smallest prospective current [A] at a feed terminal; None where no battery reaches it."""
         found = self._smallest.get(terminal)

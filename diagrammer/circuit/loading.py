@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -47,6 +48,10 @@ class Loading:
         """Through an inside edge of the graph: a device, switch or shunt."""
         return max(self._named.get(key, NONE), self._raw.get(key, NONE), key=lambda current: current.amps)
 
+    def usual(self, key: str) -> Current:
+        """Through an inside edge with the banks at their nominal voltage."""
+        return self._nominal.get(key, NONE)
+
     def into(self, terminal: str) -> Current:
         """What comes into a terminal from all sides, and leaves it again."""
         return self._into.get(terminal, NONE)
@@ -54,13 +59,11 @@ class Loading:
     @cached_property
     def _named(self) -> dict[str, Current]:
         """By the name of a branch in the network: conductors, joints, inside edges."""
-        worst: dict[str, tuple[float, Operation]] = {}
-        for operation in self.study.solved:
-            for name, amps in operation.flow.amps.items():
-                amps = abs(amps)
-                if name not in worst or amps > worst[name][0] * (1 + SAME):
-                    worst[name] = (amps, operation)
-        return {name: Current(amps, when(operation)) for name, (amps, operation) in worst.items()}
+        return _largest(self.study.solved)
+
+    @cached_property
+    def _nominal(self) -> dict[str, Current]:
+        return _largest(one for one in self.study.nominal if one.flow)
 
     @cached_property
     def _into(self) -> dict[str, Current]:
@@ -84,17 +87,30 @@ class Loading:
         found: dict[str, Current] = {}
         for key, data in self.view.edges.items():
             a, b = self.sides.of(key)
-            if not (a.raw or b.raw):
-                continue
-            amps = _towards(a, b) if self.sides.parts(key) else max(a.raw, b.raw)
+            amps = _towards(a, b) if self.sides.parts(key) else max(_raw(a), _raw(b))
             name = data["value"].cable if data["form"] == "conductor" else key
             if amps > found.get(name, NONE).amps:
                 found[name] = Current(amps, SUN)
         return found
 
 
+def _largest(operations: Iterable[Operation]) -> dict[str, Current]:
+    worst: dict[str, tuple[float, Operation]] = {}
+    for operation in operations:
+        for name, amps in operation.flow.amps.items():
+            amps = abs(amps)
+            if name not in worst or amps > worst[name][0] * (1 + SAME):
+                worst[name] = (amps, operation)
+    return {name: Current(amps, when(operation)) for name, (amps, operation) in worst.items()}
+
+
+def _raw(side: Side) -> float:
+    """[A] that only pv, wind and hydro drive out of a side: where a bank stands, the flow says it."""
+    return 0.0 if side.unlimited else side.raw
+
+
 def _towards(a: Side, b: Side) -> float:
     """[A] that flows from where nothing takes it to where something does."""
     if bool(a.takers) == bool(b.takers):
-        return max(a.raw, b.raw)
-    return b.raw if a.takers else a.raw
+        return max(_raw(a), _raw(b))
+    return _raw(b) if a.takers else _raw(a)

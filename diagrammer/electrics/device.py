@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 from diagrammer.tables.load import load
@@ -38,3 +39,15 @@ def usual(body: str, rating: float, form: str = "", *, ac: bool = False) -> tupl
 def breaking(body: str, rating: float, volts: float, form: str = "", *, ac: bool = False) -> Rated | None:
     """What such a device usually breaks in a system of at most `volts` [V]; None where it is not made for that."""
     return next((r for r in usual(body, rating, form, ac=ac) if r.volts >= volts), None)
+
+
+def opens_within(body: str, times: float, form: str = "") -> float | None:
+    """How long [s] such a device may take at most at `times` its rating; inf where it need not open at all, None where
+    nothing is known of the body."""
+    rows = [row for row in load("device_times") if row["body"] == body and row["form"] == form]
+    if not rows:
+        return None
+    reached = [row for row in rows if float(row["times"]) <= times * (1 + 1e-9)]
+    shrinks = {"let-through": 2, "time": 0}
+    return min((float(row["seconds"]) * (float(row["times"]) / times) ** shrinks[row["beyond"]] for row in reached),
+               default=math.inf)

@@ -34,9 +34,9 @@ def test_at_the_post_and_at_the_bar(system):
     faults, one = Faults(system), batteries(system)["bank"]
     full, low = one.window.absorption, one.window.cutoff
     inner = one.window.nominal / 8000
-    main = resistance(awg(-1), 1, COLD)
-    assert faults.largest("bank.+") == pytest.approx(full / (inner + main), rel=1e-9)  # to the return bar, its pair
-    assert faults.largest("feed-bar") == pytest.approx(full / (inner + 2 * main), rel=1e-9)
+    main, charged = resistance(awg(-1), 1, COLD), full / 8000  # the stated current is that of a full battery
+    assert faults.largest("bank.+") == pytest.approx(full / (charged + main), rel=1e-9)  # to the return bar, its pair
+    assert faults.largest("feed-bar") == pytest.approx(full / (charged + 2 * main), rel=1e-9)
     hot = inner + 2 * resistance(awg(-1), 1, HOT) + 2 * resistance(awg(14), 5, HOT)
     assert faults.smallest("lamp.+") == pytest.approx(low / hot, rel=1e-9)
 

@@ -1,0 +1,128 @@
+"""The short-circuit current a device of the dc side must break, and what it can."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cached_property
+
+from diagrammer.circuit.batteries import batteries
+from diagrammer.circuit.study import Study
+from diagrammer.circuit.voltages import LEAD, Voltages
+from diagrammer.circuit.zones import Way, Zones
+from diagrammer.electrics import device
+from diagrammer.netlist.model import Node
+
+LIMITING = ("class-t", "nh", "gpv")  # fuses that cut a large fault current off before its peak
+
+
+@dataclass(frozen=True)
+class Prospective:
+    """amps [A] through a device at most, in a short circuit right behind it. estimated: the batteries whose own
+    short-circuit current is not stated."""
+
+    amps: float
+    estimated: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class Capacity:
+    """What a device breaks [A], or stands [V]; usual: not stated, but what its body usually has by `standard`."""
+
+    value: float
+    usual: bool = False
+    standard: str = ""
+
+
+def family(node: Node) -> tuple[str, str]:
+    """The body and form of a device as the table of families names them; "" where the netlist does not say."""
+    sort = node.get("type") or ""
+    if node.kind.name == "fuse":
+        return sort, ""
+    if node.kind.name == "breaker":
+        return "breaker", sort or "unsaid"
+    return "", ""
+
+
+def breaks(node: Node, volts: float) -> Capacity | None:
+    """What a device breaks on dc of at most `volts` [V]; None where neither it nor its body says."""
+    if node.get("breaking"):
+        return Capacity(node["breaking"])
+    body, form = family(node)
+    found = device.breaking(body, node["rating"], volts, form) if body and node.get("rating") else None
+    return Capacity(found.breaking, True, found.standard) if found else None
+
+
+def stands(node: Node) -> Capacity | None:
+    """The dc voltage a device is made for; None where neither it nor its body says."""
+    if node.get("voltage"):
+        return Capacity(node["voltage"])
+    body, form = family(node)
+    found = device.usual(body, node["rating"], form) if body and node.get("rating") else ()
+    return Capacity(found[-1].volts, True, found[-1].standard) if found else None
+
+
+class Breaking:
+    """The prospective currents of one view's devices."""
+
+    def __init__(self, zones: Zones, study: Study, voltages: Voltages):
+        self.zones, self.study, self.voltages = zones, study, voltages
+        self._batteries = batteries(zones.view.system)
+
+    def prospective(self, way: Way) -> Prospective | None:
+        """From the side that gives more: the batteries there, and beyond the first device less what the conductors
+        hold back; sources that limit themselves are left out. None on ac and where no battery reaches it."""
+        a, b = self.zones.sides.of(way.key)
+        at = [self.study.faults.of_batteries(terminal) for terminal in (way.a, way.b)]
+        found = [max(min(amps, side.short_circuit), self._own.get(self.zones.zone(end), 0.0))
+                 for amps, side, end in zip(at, (b, a), (way.b, way.a), strict=True) if amps is not None]
+        if way.ac or not found or max(found) <= 0:
+            return None
+        nets, known = self.zones.view.nets, self.study.faults.estimated
+        return Prospective(max(found), tuple(name for name in known if nets.together(f"{name}.+", way.a)))
+
+    @cached_property
+    def _own(self) -> dict[int, float]:
+        """Short-circuit current [A] of the batteries in a zone itself, as stated: nothing that is known limits it."""
+        found: dict[int, float] = {}
+        for name, one in self._batteries.items():
+            zone = self.zones.zone(f"{name}.+")
+            found[zone] = found.get(zone, 0.0) + one.short_circuit
+        return found
+
+    def limited_by(self, way: Way) -> str:
+        """The current-limiting fuse ahead of a device, on every way to it, that itself breaks what flows there;
+        "" where there is none."""
+        sides = self.zones.source_side(way)
+        return self._limiting(sides[0], set()) if sides else ""
+
+    def _limiting(self, zone: int, met: set[int]) -> str:
+        if zone in met or self.zones.has_source(zone):
+            return ""
+        met.add(zone)
+        names = []
+        for way in self.zones.feeding(zone):
+            sides = self.zones.source_side(way)
+            if sides is None or sides[1] != zone:
+                return ""
+            name = way.node.name if self._limits(way) else self._limiting(sides[0], met)
+            if not name:
+                return ""
+            names.append(name)
+        return names[0] if names else ""
+
+    def _limits(self, way: Way) -> bool:
+        found = self.prospective(way)
+        able = breaks(way.node, self.voltages.highest(way.a))
+        return way.node.get("type") in LIMITING and bool(found and able) and able.value >= found.amps
+
+    def main(self, way: Way) -> bool:
+        """Whether a battery stands ahead of a device with no other device between."""
+        return any(self.zones.has_source(self.zones.zone(end)) for end in (way.a, way.b))
+
+    def lead(self, way: Way) -> float | None:
+        """Capacity [Ah] of all batteries on a device's net where they are lead-acid; None where one is not."""
+        nets = self.zones.view.nets
+        found = [one for name, one in self._batteries.items() if nets.together(f"{name}.+", way.a)]
+        if any(one.node["chemistry"] not in LEAD for one in found):
+            return None
+        return sum(one.capacity for one in found)

@@ -1,0 +1,117 @@
+"""A short circuit right behind the device draws more than the device can break.
+
+Why: a fuse or breaker that cannot break the current goes on burning as an arc, bursts, or welds shut.
+
+Fix: put a current-limiting fuse of a high breaking capacity at the battery, class T say, and take branch devices that break
+what is left there.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from diagrammer.circuit.breaking import Capacity, Prospective, breaks
+from diagrammer.circuit.survey import Survey
+from diagrammer.circuit.view import Fact
+from diagrammer.circuit.zones import Way
+from diagrammer.electrics.fault import least_breaking
+from diagrammer.quantity import show
+from diagrammer.rules.protection._words import device
+from diagrammer.rules.rule import finding
+from diagrammer.rules.wording import names
+from diagrammer.text.finding import Finding
+
+SEVERITY = "danger"
+SOURCES = (
+    "IEC 60364-4-43 434.5.1: breaking capacity not below the prospective current, or coordinated with a device ahead (from memory)",
+    "NEC 110.9",
+    "ABYC E-11 Table V-A for breakers behind lead-acid banks of at most 500 Ah, above that the bank's rating (quoted)",
+    "usual breaking capacities by body: the table of device families; a data sheet goes before them",
+)
+GOOD = """
+practice: abyc
+nodes:
+  bank:   {kind: bank, chemistry: lifepo4, voltage: 12 V, capacity: 200 Ah, short circuit: 6 kA, pair: return-bar}
+  meter:  {kind: shunt, rating: 300 A}
+  feed-bar: {kind: bar, rating: 300 A, pair: return-bar}
+  return-bar: {kind: bar, rating: 300 A}
+  pump:   {kind: load, voltage: 12 V, power: 60 W}
+circuits:
+  - name:   main
+    feed:   bank/fuse class-t 200 A -> switch battery 300 A -> feed-bar
+    return: bank -> meter -> return-bar
+    wire:   [2/0 AWG 0.5 m, 0.5 m]
+  - {feed: feed-bar/breaker hydraulic 15 A 10 kA -> pump, wire: 14 AWG 3 m}
+"""
+BAD = """
+practice: abyc
+nodes:
+  bank:   {kind: bank, chemistry: lifepo4, voltage: 12 V, capacity: 200 Ah, short circuit: 6 kA, pair: return-bar}
+  meter:  {kind: shunt, rating: 300 A}
+  feed-bar: {kind: bar, rating: 300 A, pair: return-bar}
+  return-bar: {kind: bar, rating: 300 A}
+  pump:   {kind: load, voltage: 12 V, power: 60 W}
+circuits:
+  - name:   main
+    feed:   bank/fuse strip 200 A -> switch battery 300 A -> feed-bar
+  #              ^^^^^^^^^^^^^^^^ interrupt-rating-too-low: the 200 A fuse `F1` breaks 2 kA as its body usually does...
+    return: bank -> meter -> return-bar
+    wire:   [2/0 AWG 0.5 m, 0.5 m]
+  - {feed: feed-bar/breaker hydraulic 15 A 10 kA -> pump, wire: 14 AWG 3 m}
+"""
+TABLED = 500.0  # [Ah] up to here Table V-A counts, above it the bank's own short-circuit current
+
+
+def check(survey: Survey) -> Iterator[Finding]:
+    behind: dict[str, list[tuple[Way, Prospective]]] = {}
+    met: set[str] = set()
+    for way in survey.zones.ways:
+        found = survey.breaking.prospective(way)
+        able = breaks(way.node, survey.voltages.highest(way.a)) if found else None
+        if able is None or way.node.name in met or able.value >= _needed(survey, way, found) * (1 - 1e-9):
+            continue
+        met.add(way.node.name)
+        ahead = survey.breaking.limited_by(way)
+        if ahead:
+            behind.setdefault(ahead, []).append((way, found))
+        else:
+            yield _alone(survey, way, found, able)
+    for ahead, ways in behind.items():
+        yield _coordinated(survey, ahead, ways)
+
+
+def _needed(survey: Survey, way: Way, found: Prospective) -> float:
+    """What it must break [A]: what can flow, or what ABYC's table asks of a breaker where the table counts."""
+    capacity, volts = survey.breaking.lead(way), survey.voltages.nominal(way.a)
+    if survey.system.practice != "abyc" or way.node.kind.name != "breaker" or not capacity or capacity > TABLED or volts > 32:
+        return found.amps
+    return min(found.amps, least_breaking(volts, float("inf"), main=survey.breaking.main(way)))
+
+
+def _alone(survey: Survey, way: Way, found: Prospective, able: Capacity) -> Finding:
+    name = way.node.name
+    body = f" as its body usually does ({able.standard})" if able.usual else ""
+    return finding(
+        __name__, survey, Fact("interrupt-rating-too-low", nodes=(name,)),
+        f"the {device(survey, name)} breaks {show(able.value, 'A')}{body}, but {show(found.amps, 'A')} can flow{_guess(found)}",
+        fix=f"Take a device that breaks {show(found.amps, 'A')} or more at this voltage, such as a class T fuse of the "
+            "same rating, and state its breaking capacity in kA.",
+    )
+
+
+def _coordinated(survey: Survey, ahead: str, ways: list[tuple[Way, Prospective]]) -> Finding:
+    """Those that only the current-limiting fuse ahead of them saves: the netlist cannot show that it does."""
+    way, found = max(ways, key=lambda pair: pair[1].amps)
+    able = breaks(way.node, survey.voltages.highest(way.a))
+    others = f" and {len(ways) - 1} more" if len(ways) > 1 else ""
+    return finding(
+        __name__, survey, Fact("interrupt-rating-too-low", nodes=tuple(dict.fromkeys(one.node.name for one, _ in ways))),
+        f"the {device(survey, way.node.name)}{others} breaks {show(able.value, 'A')} where {show(found.amps, 'A')} can flow"
+        f"{_guess(found)}, and relies on the fuse {ahead} ahead to limit that",
+        fix=f"Ask the maker whether it is tested behind {ahead}, or take a device that breaks {show(found.amps, 'A')}.",
+        severity="notice", at=survey.system.nodes[ways[0][0].node.name].place,
+    )
+
+
+def _guess(found: Prospective) -> str:
+    return f", as estimated for {names(found.estimated)} from capacity and chemistry" if found.estimated else ""
