@@ -8,11 +8,12 @@ from functools import cached_property
 from diagrammer.layout import gates, legend, sheet as sheets
 from diagrammer.layout.mark import Mark
 from diagrammer.layout.options import Options
-from diagrammer.layout.p1_wiring import Vertex, Wiring, wiring
+from diagrammer.layout.p1_wiring import STORES, Vertex, Wiring, wiring
 from diagrammer.layout.p2_chains import Chain, chains
 from diagrammer.layout.p3_returns import returns
 from diagrammer.layout.p3_tree import tree
 from diagrammer.layout.p4_blocks.block import move
+from diagrammer.layout.p4_blocks.catch import gather_block
 from diagrammer.layout.p4_blocks.metrics import ROW
 from diagrammer.layout.p4_blocks.plan import PLACE, Plan
 from diagrammer.layout.p5_place import Placed, piece
@@ -23,7 +24,8 @@ from diagrammer.layout.scene import Bar, Line, Scene, Shape, Sheet, Stub, Text
 from diagrammer.layout.texts import cable, designations
 from diagrammer.netlist.model import System
 
-TRIES = 14  # sub blocks that may be stood apart
+TRIES = 14  # rounds of standing sub blocks apart
+How = tuple[tuple[int, ...], bool, int, bool]  # chains cut, and one of HOWS
 
 
 @dataclass
@@ -31,7 +33,7 @@ class Draft:
     """One try: pieces of a forest with the chains cut so far."""
 
     plan: Plan
-    how: tuple[tuple[int, ...], bool, int]
+    how: How
     roots: list[Vertex]
     pieces: list[Placed]
     sizes: list[dict]
@@ -52,12 +54,19 @@ def draw(system: System, marks: tuple[Mark, ...] = (), options: Options = Option
     draft = fitted(wired, lines, marks, options)
     scene = _scene(system, draft, marks, options)
     remarks = dict.fromkeys(r for p in draft.pieces for r in p.remarks)
-    found = gates.faults(scene)
+    found = (*gates.faults(scene), *gates.undrawn(scene, _cables(draft, wired)))
     if options.all_returns:
         crossed = [f for f in found if f.gate == "crossing"]
         found = tuple(f for f in found if f.gate != "crossing")
         remarks |= {f"{len(crossed)} crossings, as every return is drawn": None} if crossed else {}
     return replace(scene, remarks=(*remarks, *map(str, found)))
+
+
+def _cables(draft: Draft, wired: Wiring) -> dict[str, str]:
+    """Every cable, and the tag that may stand for it ("" where only a line will do)."""
+    tags = _stubs(draft.plan)
+    every = [*wired.links, *wired.returns]
+    return {link.cable: tags.get(link.cable, "") for link in every if link.cable}
 
 
 def fitted(wired: Wiring, lines: list[Chain], marks: tuple[Mark, ...], options: Options) -> Draft:
@@ -67,7 +76,7 @@ def fitted(wired: Wiring, lines: list[Chain], marks: tuple[Mark, ...], options: 
         return _draft(wired, lines, marks, options, ((), *HOWS[0]), options.engine)
     tries = [_draft(wired, lines, marks, options, ((), *HOWS[0]), "own")]
     scores = [_score(tries[0], marks, options)]
-    for how in _hows(tries[0], options):
+    for how in _hows(tries[0], options):  # lazily: most drawings need the first only
         if min(scores) <= (0, 1):
             break
         tries.append(_draft(wired, lines, marks, options, how, "own"))
@@ -81,15 +90,20 @@ def fitted(wired: Wiring, lines: list[Chain], marks: tuple[Mark, ...], options: 
     return placed if _score(placed, marks, options) <= _score(best, marks, options) else best
 
 
-HOWS = ((True, 5), (False, 5), (True, 2))  # sub panels below their panel; loads that make a group
-SINGLES = 4  # sub blocks tried apart, each alone
+# sub panels below their panel; loads that make a group; the main bar in parts
+HOWS = ((True, 5, False), (False, 5, False), (True, 2, False), (True, 2, True))
+SINGLES = 3  # sub blocks tried apart, each alone
 
 
 def _hows(draft: Draft, options: Options):
-    yield from (((), *how) for how in HOWS[1:])
+    """Other ways that would change anything."""
+    if draft.plan.nested:
+        yield (), *HOWS[1]
+    if draft.plan.ungrouped:
+        yield (), *HOWS[2]
     area = sheets.area(options.size)
-    for index in cuts(draft.sizes[0], draft.cut_out[0], area, set())[:SINGLES]:
-        yield (index,), *HOWS[0]
+    for some in cuts(draft.sizes[0], draft.cut_out[0], area, set())[:SINGLES]:
+        yield some, *HOWS[0]
 
 
 def _score(draft: Draft, marks: tuple[Mark, ...], options: Options) -> tuple[int, int]:
@@ -104,22 +118,27 @@ def _apart(wired: Wiring, lines: list[Chain], marks, options: Options, draft: Dr
         number = draft.wrong(options.size)
         if not number:
             break
-        done, below, many = draft.how
+        done, *how = draft.how
         area = sheets.area(options.size)
         tries = cuts(draft.sizes[number - 1], draft.cut_out[number - 1], area, set(done))[:3]
-        if not tries and many == HOWS[-1][1]:
+        ways = [((*done, *some), *how) for some in tries] or [(done, *later) for later in _later(tuple(how))]
+        if not ways:
             break
-        ways = [((*done, t), below, many) for t in tries] or [(done, *HOWS[-1])]
         drafts = [_draft(wired, lines, marks, options, how, "own") for how in ways]
         good = [made for made in drafts if not made.wrong(options.size)]
         draft = min(good, key=lambda made: _score(made, marks, options)) if good else drafts[0]
     return draft
 
 
+def _later(how: tuple) -> list[tuple]:
+    """What is left to try when no sub block is: groups of few loads, then a divided bar."""
+    return [HOWS[2]] if how not in HOWS[2:] else [HOWS[3]] if how == HOWS[2] else []
+
+
 def _draft(
-    wired: Wiring, lines: list[Chain], marks, options: Options, how: tuple[tuple[int, ...], bool, int], engine: str,
+    wired: Wiring, lines: list[Chain], marks, options: Options, how: How, engine: str,
 ) -> Draft:
-    apart, below, many = how
+    apart, below, many, divided = how
     forest = tree(wired, lines, apart)
     system = wired.system
     cables = {k: v for c in system.circuits for k, v in cable(wired, c.name).items() if v}
@@ -131,14 +150,19 @@ def _draft(
     for _ in range(3):
         plan = Plan(
             forest, sorted_, options, names, cables, faults, blocked=blocked, below=below, many=many,
-            most=max(6, int((high - 95) / ROW)),
+            most=max(6, int((high - 95) / ROW)), wide=sheets.area(options.size).width if divided else 0.0,
         )
         roots = [*(r for r in forest.roots if r in wired.vertices), *sorted_.roots]
         pieces, sizes = [], []
         for root in roots:
             plan.sizes = {}
-            pieces.append(piece(plan, root, engine))
-            sizes.append(plan.sizes)
+            made = piece(plan, root, engine)
+            pieces += made
+            sizes += [plan.sizes] * len(made)
+        for key in sorted_.gathers:
+            if key not in plan.gathered and plan.tree.kind(key[0]) not in STORES:
+                pieces.append(Placed(gather_block(plan, key[0], [0.0])))
+                sizes.append({})
         if not plan.met:
             break
         blocked |= frozenset(plan.met)

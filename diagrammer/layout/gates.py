@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from diagrammer.layout.p4_blocks.block import boxes_of
@@ -259,6 +260,13 @@ def _references(scene: Scene) -> list[Fault]:
         if len(partners) != 1 or partners[0][1].partner != stub.id or len(known[stub.id]) != 1:
             made.append(Fault("reference without its partner", number, f"{name(stub)} {stub.id}"))
     return made
+
+
+def undrawn(scene: Scene, cables: Mapping[str, str]) -> list[Fault]:
+    """Cables that no line shows, and no tag. cables: the tag's id that may stand for each."""
+    shown = {line.cable for sheet in scene.sheets for line in sheet.lines}
+    tags = {stub.id for sheet in scene.sheets for stub in sheet.stubs}
+    return [Fault("link not drawn", 0, name) for name, stub in cables.items() if name not in shown and stub not in tags]
 
 
 def bends(scene: Scene) -> float:

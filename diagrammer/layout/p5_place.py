@@ -12,14 +12,14 @@ from diagrammer.layout import engine
 from diagrammer.layout.p1_wiring import RAILS, Vertex
 from diagrammer.layout.p3_tree import leads_to_store, top
 from diagrammer.layout.p4_blocks.block import Block
-from diagrammer.layout.p4_blocks.catch import catch, gather_block, land
+from diagrammer.layout.p4_blocks.catch import catch, gather_block, land, loose
 from diagrammer.layout.p4_blocks.column import column
 from diagrammer.layout.p4_blocks.metrics import GAP, OVER, TAP, TEXT, THICK
 from diagrammer.layout.p4_blocks.node import node_block, symbol_block
-from diagrammer.layout.p4_blocks.plan import Branch, Plan
+from diagrammer.layout.p4_blocks.plan import PLACE, Branch, Plan
 from diagrammer.layout.p4_blocks.rail import bar_tag, port_block, tag_columns, write
-from diagrammer.layout.p4_blocks.rake import leg
-from diagrammer.layout.scene import Bar
+from diagrammer.layout.p4_blocks.rake import leg, legs as _legs
+from diagrammer.layout.scene import Bar, Stub
 from diagrammer.layout.tags import SIZE
 from diagrammer.layout.texts import LEADING, width
 
@@ -33,16 +33,23 @@ class Placed:
     remarks: list[str] = field(default_factory=list)
 
 
-def piece(plan: Plan, root: Vertex, asked: str) -> Placed:
-    """The block of one root with all that hangs on it."""
+def piece(plan: Plan, root: Vertex, asked: str) -> list[Placed]:
+    """The block of one root with all that hangs on it; more than one where its bar is divided."""
+    made = _piece(plan, root, asked)
+    for placed in made:
+        loose(plan, placed.block)
+    return made
+
+
+def _piece(plan: Plan, root: Vertex, asked: str) -> list[Placed]:
     if root in plan.returns.roots:
-        return Placed(gather_block(plan, root, [0.0]))
+        return [Placed(gather_block(plan, root, [0.0]))]
     kind = plan.tree.kind(root)
     if kind == "bar":
         return _main(plan, root, asked)
     if kind in RAILS:
-        return Placed(node_block(plan, root, "main", None, 1))
-    return Placed(_symbol(plan, root))
+        return [Placed(node_block(plan, root, "main", None, 1))]
+    return [Placed(_symbol(plan, root))]
 
 
 def _symbol(plan: Plan, root: Vertex) -> Block:
@@ -65,7 +72,8 @@ def _symbol(plan: Plan, root: Vertex) -> Block:
     return block
 
 
-def _main(plan: Plan, root: Vertex, asked: str) -> Placed:
+def _main(plan: Plan, root: Vertex, asked: str) -> list[Placed]:
+    """The main bar with all its columns, in as many parts as the plan's width asks for."""
     half = THICK / 2
     branches = plan.branches(root)
     ups = [column(plan, b, -1, start=half) for b in branches if b.upward]
@@ -80,6 +88,34 @@ def _main(plan: Plan, root: Vertex, asked: str) -> Placed:
         for n, group in enumerate(groups)
     ]
     below += tag_columns(plan, root, 1.0)
+    parts = _parts(plan, ups, below)
+    return [_part(plan, root, asked, n, len(parts), *part) for n, part in enumerate(parts)]
+
+
+def _parts(plan: Plan, ups: list[Block], downs: list[Block]) -> list[tuple[list[Block], list[Block]]]:
+    """Columns above and below in file order, as many to a part as its width takes."""
+    if not plan.wide:
+        return [(ups, downs)]
+    rows = [_filled(blocks, plan.wide - 75) for blocks in (ups, downs)]
+    count = max(1, *map(len, rows))
+    return [tuple(row[n] if n < len(row) else [] for row in rows) for n in range(count)]
+
+
+def _filled(blocks: list[Block], most: float) -> list[list[Block]]:
+    made: list[list[Block]] = []
+    used = most
+    for block in blocks:
+        wide = max(block.right - block.left, TAP) + GAP
+        if used + wide > most and (not made or made[-1]):
+            made.append([])
+            used = 0.0
+        made[-1].append(block)
+        used += wide
+    return made
+
+
+def _part(plan: Plan, root: Vertex, asked: str, number: int, count: int, ups: list[Block], below: list[Block]) -> Placed:
+    """One part of the main bar; further parts hang together by references."""
     title = plan.rows(root, 60)
     wide = max(sum(width(t, SIZE, bold) + 1 for t, bold in row) for row in title)
     xs_up, xs_down, made = _positions(plan, ups, below, asked)
@@ -94,10 +130,19 @@ def _main(plan: Plan, root: Vertex, asked: str) -> Placed:
     landed = land(plan, block, root, 1.0)
     right = max(*xs_up, *xs_down, *landed, left + wide - OVER, left + 12) + OVER
     left = min([left + OVER, *landed]) - OVER
+    right = max(right, block.right + 2.0) if number + 1 < count else right  # clear of words for its reference
+    left = min(left, block.left - 2.0) if number else left
     node = plan.node(root)
     block.add(Bar(root[0], (left, 0), (right, 0), 2.0, plan.title(root), node.place.line))
     write(block, title, left, -2.2 - (len(title) - 1) * LEADING, root[0])
-    bar_tag(plan, block, root, left)
+    for here, other, x, side_ in ((number, number - 1, left, "left"), (number, number + 1, right, "right")):
+        if 0 <= other < count:
+            low, end = min(here, other), "a" if here < other else "b"
+            name = f"x-{root[0]}-{low}"
+            text = plan.called(root) + PLACE
+            block.add(Stub(f"{name}{end}", (x, 0), side_, text, "to" if end == "a" else "from", root[0], f"{name}{'b' if end == 'a' else 'a'}"))
+    if number == 0:
+        bar_tag(plan, block, root, left)
     catch(plan, block)
     return made
 
@@ -110,7 +155,11 @@ def _groups(plan: Plan, branches: list[Branch]) -> list[list[Branch]]:
             groups[-1].append(branch)
         else:
             groups.append([branch])
-    return [part for group in groups for part in ([group] if len(group) >= plan.many else [[b] for b in group])]
+    plan.ungrouped |= any(1 < len(group) < plan.many for group in groups)
+    return [
+        part for group in groups
+        for part in (_legs(group, plan.most) if len(group) >= plan.many else [[b] for b in group])
+    ]
 
 
 def _single(plan: Plan, branch: Branch) -> bool:

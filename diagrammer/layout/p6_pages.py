@@ -180,19 +180,28 @@ def tables(size: str, rows: list[Row]) -> list[list[Row]]:
     return made
 
 
-def cuts(sizes: dict[int, tuple[float, float, str]], piece: Piece, area: Box, done: set[int]) -> list[int]:
-    """Sub blocks that might stand apart, the best first: the smallest that cures the width; else the
-    widest, or the highest."""
+def cuts(
+    sizes: dict[int, tuple[float, float, str]], piece: Piece, area: Box, done: set[int],
+) -> list[tuple[int, ...]]:
+    """Sub blocks that might stand apart, the best first: the smallest that cures the width; if none
+    does, as many of the widest as do together; else the highest."""
     left = {index: size for index, size in sizes.items() if index not in done and size[0] * size[1] > 900}
     left = {i: size for i, size in left.items() if size[2] != "bank"} or left  # the bank's column last of all
     over = piece.wide - area.width
     if over <= 0:
-        return sorted(left, key=lambda i: (-left[i][1], -left[i][0], i))
+        return [(i,) for i in sorted(left, key=lambda i: (-left[i][1], -left[i][0], i))]
     enough = sorted(
         (i for i in left if left[i][0] - STUB >= over),
         key=lambda i: (left[i][2] not in ("panel", "ac panel"), left[i][0] * left[i][1], i),
     )
-    return [*enough, *sorted((i for i in left if i not in enough), key=lambda i: (-left[i][0], i))]
+    widest = sorted((i for i in left if i not in enough), key=lambda i: (-left[i][0], i))
+    if enough:
+        return [*((i,) for i in enough), *((i,) for i in widest)]
+    several: list[int] = []
+    while widest and over > 0:
+        several.append(widest.pop(0))
+        over -= max(left[several[-1]][0] - STUB, 5.0)
+    return [tuple(several)] if several else []
 
 
 STUB = 30.0  # [mm] that a reference takes in place of what it leads to

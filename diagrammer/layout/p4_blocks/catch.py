@@ -9,7 +9,7 @@ from diagrammer.layout.p4_blocks.block import Block, Tail
 from diagrammer.layout.p4_blocks.metrics import OVER, TEXT, THICK
 from diagrammer.layout.p4_blocks.plan import Branch, Plan
 from diagrammer.layout.texts import LEADING
-from diagrammer.layout.scene import Bar, Line, Shape
+from diagrammer.layout.scene import Bar, Line, Shape, Stub
 
 
 def catch(plan: Plan, block: Block) -> None:
@@ -35,6 +35,19 @@ def land(plan: Plan, block: Block, vertex, half: float) -> list[float]:
         taps.append(tail.x)
         block.add(replace(tail.line, points=(*tail.line.points[:-1], (tail.x, end))))
     return taps
+
+
+def loose(plan: Plan, block: Block) -> None:
+    """Tails whose gathering bar stands in another piece end in its tag; parallel ones ask for another try."""
+    for tail in block.tails:
+        if tail.key not in plan.returns.gathers:
+            plan.met.append(tail.chain)
+            continue
+        if tail.line:
+            block.add(tail.line)
+        name = plan.called(tail.key[0])
+        block.add(Stub(f"t{name}-{tail.chain}", (tail.x, tail.y), "down", name, "return", tail.key[0][0]))
+    block.tails = []
 
 
 def _put(plan: Plan, block: Block, key, tails: list[Tail]) -> None:
@@ -63,7 +76,7 @@ def gather_block(plan: Plan, vertex, xs: list[float]) -> Block:
     block = Block()
     post = kind in STORES
     half = 0.0 if post else THICK / 2
-    below = [b for b in plan.branches(vertex) if b.chain and b.form != "tail" and _is_return(b)]
+    below = [b for b in plan.branches(vertex, None, True) if b.chain and b.form != "tail" and _is_return(b)]
     columns = [column(plan, b, 1, 1, start=half) for b in below]
     placed = side([*columns, *(tag_columns(plan, vertex, half) if kind in RAILS else [])], 1, None)
     left, right = min(xs) - OVER, max([*xs, *(x for _, x in placed)]) + OVER

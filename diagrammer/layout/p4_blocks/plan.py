@@ -51,7 +51,10 @@ class Plan:
     gathered: dict[Spot, int] = field(default_factory=dict)
     blocked: frozenset[int] = frozenset()  # parallel chains that found no free column
     met: list[int] = field(default_factory=list)  # those that are blocked in this try
+    nested: bool = False  # a sub panel hangs below its panel
+    ungrouped: bool = False  # loads beside each other are columns that might be rows
     many: int = 5  # loads beside each other on the main bar that are drawn as rows
+    wide: float = 0.0  # [mm] of the main bar, divided where it is wider; 0 for any
     most: int = 99  # rows of a rake
     sizes: dict[int, tuple[float, float, str]] = field(default_factory=dict)  # of what could stand apart
     below: bool = True  # a sub panel hangs below its panel's bar, else right of it
@@ -104,8 +107,9 @@ class Plan:
             return "signal"
         return {"return": "return", "bond": "earth", "ac": "ac"}.get(link.role, "dc")
 
-    def branches(self, vertex: Vertex, came: Chain | None = None) -> list[Branch]:
-        """Everything that leaves a vertex but the chain it was reached by, in file order."""
+    def branches(self, vertex: Vertex, came: Chain | None = None, gathering: bool = False) -> list[Branch]:
+        """Everything that leaves a vertex but the chain it was reached by, in file order. What hangs on
+        the common post of several stores is drawn where their tails are gathered."""
         made = []
         for port, chain, at_a in self.tree.ends(vertex):
             if chain is came:
@@ -120,7 +124,8 @@ class Plan:
             if chain.index in self.tree.cross:
                 form = "owner" if self.tree.cross[chain.index] == at_a else "tag"
             made.append(Branch(port, chain, at_a, form, up(self.tree, chain, spot)))
-        for chain, at_a in self.returns.down.get(vertex, ()):
+        hung = self.returns.down.get(vertex, ()) if gathering or (vertex, "main-") not in self.returns.gathers else ()
+        for chain, at_a in hung:
             if chain is not came:
                 made.append(Branch((chain.a if at_a else chain.b)[1], chain, at_a, "tree"))
         for chain in self.returns.chains:

@@ -34,13 +34,13 @@ def rake_block(plan: Plan, vertex: Vertex, branches: list[Branch], came: Chain |
     y = head + len(title) * LEADING + 1.0
     ways = [b for b in branches if b is not feed]
     under = next((b for b in reversed(ways) if plan.below and not sideways and leads_on(plan, b)), None)
-    legs = _legs([b for b in ways if b is not under], plan.most)
+    parts = legs([b for b in ways if b is not under], plan.most)
     node = plan.node(vertex)
     x = low = 0.0
-    for number, leg in enumerate(legs):
+    for number, mine in enumerate(parts):
         if number:
             x = block.right + 6.0
-        low = place_rows(block, rows_of(plan, leg, half), y, x) + 2.0 if leg else y
+        low = place_rows(block, rows_of(plan, mine, half), y, x) + 2.0 if mine else y
         if number:
             block.add(Bar(vertex[0], (x, 0), (x, low), THICK, plan.title(vertex), node.place.line))
             low = first
@@ -53,6 +53,7 @@ def rake_block(plan: Plan, vertex: Vertex, branches: list[Branch], came: Chain |
     for number, stub in enumerate(stubs):
         block.add(replace(stub, at=(-half, 3.0 + pitch([s.id for s in stubs]) * number), side="left"))
     if under:
+        plan.nested = True
         bottom = max(bottom, block.bottom - 1.0)
         block.put(column(plan, under, 1), 0, bottom)
     block.add(Bar(vertex[0], (0, 0), (0, bottom), THICK, plan.title(vertex), node.place.line))
@@ -67,7 +68,7 @@ def leg(plan: Plan, vertex: Vertex, branches: list[Branch], top: float) -> Block
     return block
 
 
-def _legs(ways: list[Branch], most: int) -> list[list[Branch]]:
+def legs(ways: list[Branch], most: int) -> list[list[Branch]]:
     """Ways in file order on as many vertical legs of the bar as needed, alike in length."""
     count = max(1, -(-len(ways) // most))
     each = -(-len(ways) // count)
