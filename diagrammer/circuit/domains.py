@@ -89,7 +89,8 @@ def _clashes(view: View) -> Iterator[Clash]:
 def _conflicts(live: LiveNet, here: list[Stand]) -> Iterator[Conflict]:
     for first, other in conflicts(here):
         right = [s for s in first if not all(s.meets(o) for o in other)] or first
-        yield Conflict(live.terminals, _terminals(other), _terminals(right), live.combination.open, about=(other, right))
+        yield Conflict(
+            live.terminals, _terminals(other), _terminals(right), live.combination.open, about=(other, right))
 
 
 def _blamed(bench: Bench, conflict: Conflict, gone: set[str]) -> Iterator[Clash]:

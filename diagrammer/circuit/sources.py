@@ -42,7 +42,8 @@ def _blamed(bench: Bench, conflict: Conflict, gone: set[str]) -> Iterator[TwoSou
         gone.add(bench.view.edges[key]["value"].circuit)
         first, second, positions = conflict.about
         path = bench.path(cut, key)
-        yield TwoSources("two-ac-sources", **bench.where(key), path=path, first=first, second=second, positions=positions)
+        yield TwoSources(
+            "two-ac-sources", **bench.where(key), path=path, first=first, second=second, positions=positions)
 
 
 def _lines(view: View) -> dict[str, tuple[int, tuple[str, ...]]]:

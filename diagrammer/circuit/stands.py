@@ -53,7 +53,8 @@ class Stand:
 
 def stands(view: View) -> dict[str, list[tuple[int, Stand]]]:
     """{terminal: [(place in the file's order, stand)]} of everything that claims a voltage."""
-    stacks, charging = Stacks(view), {(name, give.port) for name, give in view.gives if give.role in ("charger", "source")}
+    stacks = Stacks(view)
+    charging = {(name, give.port) for name, give in view.gives if give.role in ("charger", "source")}
     found: dict[str, list[tuple[int, Stand]]] = {}
     for number, (name, claim) in enumerate(view.claims):
         accepts = _ac(view, name, claim) if claim.volts else {"dc": (_window(claim, (name, claim.port) in charging),)}

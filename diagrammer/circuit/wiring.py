@@ -33,7 +33,8 @@ class Wiring:
     @cached_property
     def crossed(self) -> frozenset[str]:
         """The terminals at the ends of circuits that join one pole to the other."""
-        return frozenset(t for wire in self.view.system.conductors if wire.circuit in self.view.crossed for t in (wire.a, wire.b))
+        wires = (wire for wire in self.view.system.conductors if wire.circuit in self.view.crossed)
+        return frozenset(terminal for wire in wires for terminal in (wire.a, wire.b))
 
     @cached_property
     def degree(self) -> dict[str, int]:
@@ -49,8 +50,10 @@ class Wiring:
     @cached_property
     def wired(self) -> frozenset[str]:
         """The nodes on which anything but a neutral or an earth lands."""
-        terminals = self.view.system.terminals
-        return frozenset(node_of(t) for t, number in self.degree.items() if number and terminals[t].pole not in ("N", "earth"))
+        return frozenset(node_of(t) for t, number in self.degree.items() if number and self._live(t))
+
+    def _live(self, terminal: str) -> bool:
+        return self.view.side(terminal) not in ("N", "earth")
 
     @cached_property
     def open(self) -> tuple[str, ...]:
@@ -60,9 +63,9 @@ class Wiring:
     def _leads_nowhere(self, name: str) -> bool:
         kind, values = self.nodes[name].kind, self.nodes[name].values
         if kind.name in STUDS:
-            return any(self.degree[t] == 1 for t in self._terminals.get(name, ()) if self.view.side(t) not in ("N", "earth"))
-        passive = not (kind.uses or kind.gives(values) or kind.supplies(values)) and kind.name not in (*GATHERS, *GROUND)
-        return passive and any(sum(self.degree[t] > 0 for t in group) == 1 for group in self._passages.get(name, ()))
+            return any(self.degree[t] == 1 for t in self._terminals.get(name, ()) if self._live(t))
+        active = kind.uses or kind.gives(values) or kind.supplies(values) or kind.name in (*GATHERS, *GROUND)
+        return not active and any(sum(self.degree[t] > 0 for t in group) == 1 for group in self._passages.get(name, ()))
 
     @cached_property
     def _terminals(self) -> dict[str, list[str]]:

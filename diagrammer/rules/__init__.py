@@ -18,7 +18,8 @@ def rules() -> dict:
     found = {}
     for family in sorted(part.name for part in pkgutil.iter_modules(__path__) if part.ispkg):
         package = importlib.import_module(f"{__name__}.{family}")
-        for name in sorted(part.name for part in pkgutil.iter_modules(package.__path__) if not part.name.startswith("_")):
+        modules = (part.name for part in pkgutil.iter_modules(package.__path__))
+        for name in sorted(name for name in modules if not name.startswith("_")):
             rule = load(importlib.import_module(f"{package.__name__}.{name}"))
             found[rule.name] = rule
     return found

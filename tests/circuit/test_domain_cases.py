@@ -10,16 +10,12 @@ import pytest
 from tests.circuit.cases import expect
 from tests.circuit.stock import Case
 
-LAMP_RETURN = "return: return-bar -> {0}"
-
-
-def converter(case: Case, panel: str = "panel-12", volts: str = "12 V", loads: int = 3, common: str = "negative") -> Case:
+def converter(case: Case, loads: int = 3) -> Case:
     """A 24 V to 12 V converter and a 12 V panel behind it."""
-    case.node("step", f"converter, voltage: {volts}, output: 30 A, input voltage: 24 V, common: {common}")
-    case.node(panel, "panel, rating: 60 A")
+    case.node("step", "converter, voltage: 12 V, output: 30 A, input voltage: 24 V").node("panel-12", "panel, rating: 60 A")
     case.line("step", "feed: feed-bar/fuse 30 A -> step.in, wire: 8 AWG 1 m")
-    case.line("out", f"feed: step -> {panel}, wire: 8 AWG 1 m")
-    return case.loads(*(f"l{n}" for n in range(loads)), volts=volts, bar=panel)
+    case.line("out", "feed: step -> panel-12, wire: 8 AWG 1 m")
+    return case.loads(*(f"l{n}" for n in range(loads)), bar="panel-12")
 
 
 def feeding(bad: str) -> str:
@@ -73,7 +69,9 @@ def test_charge_voltages_and_loads_that_suit_the_bank(bank, charger, load):
     expect(case.line("sun", "feed: charger -> breaker 40 A/feed-bar, wire: 8 AWG 1 m").text, "")
 
 
-@pytest.mark.parametrize(("bank", "charger"), [("36 V", "48 V"), ("12 V", "24 V"), ("48 V", "36 V"), ("24 V", "14.4 V")])
+@pytest.mark.parametrize(("bank", "charger"), [
+    ("36 V", "48 V"), ("12 V", "24 V"), ("48 V", "36 V"), ("24 V", "14.4 V"),
+])
 def test_charger_of_another_voltage(bank, charger):
     case = Case(bank).loads("lamp-1", "lamp-2", volts=bank)
     case.node("pedestal", "shore, rating: 30 A").node("charger", f"ac charger, output: 30 A, voltage: {charger}")
@@ -157,7 +155,8 @@ def split_phase(*loads: tuple[str, str]) -> str:
     case.line("shore", "ac: pedestal -> breaker 3-pole 30 A -> ac-panel, wire: [10 AWG 0.2 m, 1 m]")
     for number, (lines, text) in enumerate(loads):
         case.node(f"k{number}", f"ac load, power: 1 kW, {text}")
-        case.line(f"k{number}", f"ac: ac-panel{lines}/breaker {'2-pole ' if not lines else ''}15 A -> k{number}, wire: 12 AWG 3 m")
+        breaker = "breaker 15 A" if lines else "breaker 2-pole 15 A"
+        case.line(f"k{number}", f"ac: ac-panel{lines}/{breaker} -> k{number}, wire: 12 AWG 3 m")
     return case.text
 
 
@@ -234,7 +233,8 @@ def test_arrays_that_meet_before_the_bank():
 
 
 def test_turbine_with_a_dump_controller():
-    case = Case().load("lamp").node("mill", "wind, power: 300 W, voltage: 12 V").node("brake", "dump controller, rating: 60 A")
+    case = Case().load("lamp").node("mill", "wind, power: 300 W, voltage: 12 V")
+    case.node("brake", "dump controller, rating: 60 A")
     case.node("heater", "load, voltage: 12 V, power: 400 W")
     case.line("mill", "feed: mill -> fuse 40 A/feed-bar, wire: 8 AWG 2 m")
     expect(case.text, "uncontrolled-source@mill:f0 unused-node@brake unused-node@heater")
@@ -270,7 +270,7 @@ def test_107_load_wrong_in_every_position():
 
 
 def test_107_only_load_wrong_in_every_position():
-    case = two_banks("12 V", NEVER_BOTH).load("radio", "24 V").load("spot", "24 V", line="feed: feed-bar/fuse 10 A -> spot, wire: 14 AWG 2 m")
+    case = two_banks("12 V", NEVER_BOTH).loads("radio", "spot", volts="24 V")
     expect(case.text, "wrong-domain@common:f0")
 
 

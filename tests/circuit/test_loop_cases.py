@@ -54,7 +54,8 @@ def test_146_return_bar_without_its_link():
 
 def test_147_return_to_a_stud_that_leads_nowhere():
     case = lamps().node("s", "joint")
-    expect(case.load("lamp", line="feed: feed-bar/fuse 10 A -> lamp, return: s -> lamp, wire: 14 AWG 3 m").text, "open-end@s")
+    case.load("lamp", line="feed: feed-bar/fuse 10 A -> lamp, return: s -> lamp, wire: 14 AWG 3 m")
+    expect(case.text, "open-end@s")
 
 
 def test_148_bank_without_its_return():
@@ -149,7 +150,8 @@ def test_bond_is_no_way_back():
 
 def test_panel_without_a_return_and_a_load_of_another_voltage_on_it():
     """The load's line begins on the panel and does not excuse it."""
-    case = lamps().node("p", "panel, rating: 60 A").line("pf", "feed: feed-bar/fuse 30 A -> p, return: none, wire: 8 AWG 1 m")
+    case = lamps().node("p", "panel, rating: 60 A")
+    case.line("pf", "feed: feed-bar/fuse 30 A -> p, return: none, wire: 8 AWG 1 m")
     expect(case.loads("a", "b", bar="p").text, "missing-return@p")
     expect(case.load("radio", "24 V", "p").text, "missing-return@p wrong-domain@radio:f0")
 

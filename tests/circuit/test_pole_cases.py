@@ -24,7 +24,8 @@ def test_108_feed_bar_to_return_bar():
 
 def test_109_bank_to_a_bonded_chassis():
     case = lamps().node("frame", "chassis").line("bond", "bond: return-bar -> frame, wire: 4 AWG 1 m")
-    expect(case.line("bad", "feed: bank/fuse 10 A -> frame, return: none, wire: 14 AWG 1 m").text, "short-circuit@bad:f0")
+    case.line("bad", "feed: bank/fuse 10 A -> frame, return: none, wire: 14 AWG 1 m")
+    expect(case.text, "short-circuit@bad:f0")
 
 
 def sun(case: Case, back: str) -> Case:
@@ -58,7 +59,8 @@ def test_113_load_swapped_at_the_bars():
 
 
 def second(case: Case, feed: str, back: str) -> Case:
-    case.node("bank2", "bank, chemistry: agm, voltage: 12 V, capacity: 200 Ah").node("bank-returns", "bar, rating: 400 A")
+    case.node("bank2", "bank, chemistry: agm, voltage: 12 V, capacity: 200 Ah")
+    case.node("bank-returns", "bar, rating: 400 A")
     case.line("main", "feed: bank/fuse class-t 200 A -> feed-bar, return: bank -> bank-returns, wire: 2/0 AWG 1 m")
     case.line("shunt", "return: bank-returns -> meter -> return-bar, wire: [2/0 AWG 0.3 m, 0.3 m]")
     return case.line("l2", f"feed: bank2.{feed}/fuse class-t 200 A -> feed-bar, return: bank2.{back} -> bank-returns, "

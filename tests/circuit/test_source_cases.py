@@ -8,6 +8,7 @@ from tests.circuit.cases import expect
 from tests.circuit.stock import Case
 
 SHORE = "breaker 2-pole 30 A"
+HOUSE_END = "switch open 300 A -> fuse class-t 200 A/feed-bar, return: none, wire: [2/0 AWG 1 m, 1 m]"
 
 
 def two(case: Case | None = None) -> Case:
@@ -109,12 +110,12 @@ def starter(case: Case, line: str) -> Case:
 
 
 def test_158_emergency_switch_fused_at_both_ends():
-    line = "feed: starter-battery/fuse class-t 200 A -> switch open 300 A -> fuse class-t 200 A/feed-bar, return: none, wire: [2/0 AWG 1 m, 1 m]"
+    line = f"feed: starter-battery/fuse class-t 200 A -> {HOUSE_END}"
     expect(starter(Case().load("lamp"), line).text, "")
 
 
 def test_159_emergency_switch_fused_at_the_house_end():
-    line = "feed: starter-battery -> switch open 300 A -> fuse class-t 200 A/feed-bar, return: none, wire: [2/0 AWG 1 m, 1 m]"
+    line = f"feed: starter-battery -> {HOUSE_END}"
     expect(starter(Case().load("lamp"), line).text, "missing-protection@par:f0")
 
 
