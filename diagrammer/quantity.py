@@ -18,11 +18,11 @@ class Unreadable(ValueError):
 DIMENSIONS: dict[str, tuple[str, dict[str, float]]] = {
     "voltage": ("V", {"V": 1, "mV": 1e-3, "kV": 1e3}),
     "current": ("A", {"A": 1, "mA": 1e-3, "kA": 1e3}),
-    "power": ("W", {"W": 1, "kW": 1e3, "mW": 1e-3, "VA": 1, "kVA": 1e3, "hp": 745.6998715822702}),
+    "power": ("W", {"W": 1, "kW": 1e3, "VA": 1, "kVA": 1e3, "mW": 1e-3, "hp": 745.6998715822702}),
     "charge": ("Ah", {"Ah": 1, "mAh": 1e-3, "kAh": 1e3}),
     "energy": ("Wh", {"Wh": 1, "kWh": 1e3}),
     "resistance": ("Ω", {"Ω": 1, "ohm": 1, "mΩ": 1e-3, "mohm": 1e-3, "kΩ": 1e3, "kohm": 1e3, "µΩ": 1e-6}),
-    "length": ("m", {"m": 1, "mm": 1e-3, "cm": 1e-2, "ft": 0.3048, "in": 0.0254, "km": 1e3}),
+    "length": ("m", {"m": 1, "ft": 0.3048, "in": 0.0254, "cm": 1e-2, "mm": 1e-3, "km": 1e3}),
     "duration": ("h", {"h": 1, "min": 1 / 60, "s": 1 / 3600, "days": 24, "day": 24, "d": 24}),
     "temperature": ("°C", {"°C": 1, "degC": 1, "°F": 5 / 9, "degF": 5 / 9, "K": 1}),
     "share": ("%", {"%": 1}),

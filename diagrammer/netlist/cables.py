@@ -40,7 +40,10 @@ def add(draft: Draft, entry: Entry, path: Path, spec: Spec) -> None:
     entry.legs.append(Leg("ac", tuple(stops), tuple("" if n is None else f"{entry.name}:a{n}" for n in numbers), False, path.place))
     places, made, opened = sorted(landings), [], set(landings)
     for start, end in zip(places, places[1:], strict=False):
-        for core in _cores(draft, path, spec, landings[start], landings[end], path.items[end]):
+        cores = _cores(draft, path, spec, landings[start], landings[end], path.items[end])
+        if not cores:
+            return
+        for core in cores:
             chain = _chain(draft, path, nodes, start, end, core, landings[start])
             if chain is None:
                 return
@@ -53,7 +56,7 @@ def add(draft: Draft, entry: Entry, path: Path, spec: Spec) -> None:
 def _idle(draft: Draft, path: Path, nodes: list[Node], opened: set[int]) -> None:
     """A device through which no core goes."""
     for number, (item, node) in enumerate(zip(path.items, nodes, strict=True)):
-        if number not in opened and not draft.say.problems:
+        if number not in opened:
             core = "earth" if node.kind.name == "galvanic-isolator" else "core"
             draft.say(item.place, f"no {core} of this cable goes through `{node.name}` ({node.kind.name})")
 
@@ -119,7 +122,8 @@ def _cores(draft: Draft, path: Path, spec: Spec, a: Spot, b: Spot, item: Item) -
         names = {core.name for core in cores}
         missing = [name for name in spec.cores if name not in names and name != "earth"]
         if missing:
-            draft.say(spec.place, f"cores: {listed(missing)} is not at both ends; there is {listed(sorted(names))}")
+            draft.say(spec.place, f"cores: {listed(missing)} is not at both ends; there are {listed(sorted(names))}")
+            return []
         cores = [core for core in cores if core.name in spec.cores]
     return cores
 

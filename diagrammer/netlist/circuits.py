@@ -23,7 +23,7 @@ def read(draft: Draft, tree: Tree | None, base: Wire) -> None:
     if tree is None:
         return
     if not isinstance(tree, Sequence):
-        draft.say(tree.place, "`circuits` is a list: one entry `- {feed: ..., wire: ...}` a circuit")
+        draft.say(tree.place, "`circuits` is a list: one line `- {feed: ..., wire: ...}` a circuit")
         return
     named: set[str] = set()
     for item in tree.items:
@@ -31,7 +31,7 @@ def read(draft: Draft, tree: Tree | None, base: Wire) -> None:
             draft.entries.append(_entry(draft, item, base))
             _check_name(draft, item, draft.entries[-1], named)
         else:
-            draft.say(item.place, "a circuit is a mapping: `{feed: a -> b, wire: ...}`")
+            draft.say(item.place, "a circuit is written with its entries: `{feed: a -> b, wire: ...}`")
     _name_devices(draft)
     _name_circuits(draft.entries)
     for entry in draft.entries:
@@ -128,6 +128,8 @@ def _name_devices(draft: Draft) -> None:
     for item, device in found:
         name = device.designation or devices.numbered(device.kind.letter, taken, last)
         taken.add(name)
+        if not device.designation:
+            draft.numbered.add(name)
         draft.written[id(item)] = name
         draft.nodes[name] = finish(name, device.place, device.kind, device.given, device.places, draft.practice, False, {})
 

@@ -28,8 +28,9 @@ class Complaints:
         self.guesses += 1
         advice = did_you_mean(word, names) if self.guesses <= GUESSES else ""
         if not advice and 0 < len(names) <= FEW:
-            advice = f"There is {listed(names)}."
-        self(at, f"there is no {what} `{shortened(word)}`", advice or otherwise)
+            advice = f"There {'is' if len(names) == 1 else 'are'} {listed(names)}."
+        shown = f"`{shortened(word)}`"
+        self(at, f"{shown} is no {what}" if " " in what else f"there is no {what} {shown}", advice or otherwise)
 
     @property
     def sorted(self) -> tuple[Problem, ...]:

@@ -40,5 +40,7 @@ class Draft:
     passed: dict[str, Place] = field(default_factory=dict)
     cores: dict[str, Terminal] = field(default_factory=dict)  # of devices in ac paths
     core_insides: list[Inside] = field(default_factory=list)
+    unreadable: set[str] = field(default_factory=set)  # nodes declared, but not understood
+    numbered: set[str] = field(default_factory=set)  # devices without a name of their own
     in_ac: set[str] = field(default_factory=set)
     written: dict[int, str] = field(default_factory=dict)  # item's id: the device's node

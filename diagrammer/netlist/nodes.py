@@ -22,13 +22,13 @@ MOST = 100_000  # terminals of all nodes; a large boat has a thousand
 Parts = MappingType[str, Mapping]
 
 
-def read(tree: Tree | None, practice: str, parts: Parts, say: Complaints) -> dict[str, Node]:
-    """All declared nodes, in file order."""
+def read(tree: Tree | None, practice: str, parts: Parts, say: Complaints) -> tuple[dict[str, Node], set[str]]:
+    """All declared nodes, in file order, and the names of those that could not be understood."""
     if tree is None:
-        return {}
+        return {}, set()
     if not isinstance(tree, Mapping):
-        say(tree.place, "`nodes` is a mapping: one entry a node, `name: {kind: ..., ...}`")
-        return {}
+        say(tree.place, "`nodes` has one entry a node: `name: {kind: ..., ...}`")
+        return {}, set()
     nodes: dict[str, Node] = {}
     folded: dict[str, str] = {}
     terminals = 0
@@ -45,8 +45,9 @@ def read(tree: Tree | None, practice: str, parts: Parts, say: Complaints) -> dic
         if terminals > MOST:
             say(key.place, f"more than {MOST:,} ports up to here; a netlist has fewer")
             break
-    _check_pairs(nodes, say)
-    return nodes
+    unreadable = {*(key.text for key, _ in tree), *tree.empty} - set(nodes)
+    _check_pairs(nodes, unreadable, say)
+    return nodes, unreadable
 
 
 def _good_name(key: Scalar, say: Complaints) -> bool:
@@ -61,13 +62,13 @@ def _good_name(key: Scalar, say: Complaints) -> bool:
 
 def _node(key: Scalar, value: Tree, practice: str, parts: Parts, say: Complaints) -> Node | None:
     if not isinstance(value, Mapping):
-        say(value.place, f"node `{key.text}` is a mapping, `{{kind: ..., ...}}`")
+        say(value.place, f"node `{key.text}` is written with its fields: `{{kind: ..., ...}}`")
         return None
     entries = {name.text: (name, tree) for name, tree in value}
     part = entries.get("part")
     if part:
         entries = {**_part(part[1], parts, say), **entries}
-    if "kind" in value.empty:
+    if "kind" in value.empty or (part and "kind" not in entries):
         return None
     kind = _kind(key, entries.pop("kind", None), say)
     return make(key.text, key.place, kind, entries, practice, say, empty=value.empty) if kind else None
@@ -96,7 +97,7 @@ def _other_kind(name: str) -> str:
     meant = EVERYDAY.get(name.casefold().replace("-", " ").replace("_", " "))
     if meant:
         return f"Write {listed([f'`kind: {kind}`' for kind in meant], 'or')}."
-    return did_you_mean(name, KINDS) or f"There is {listed(KINDS)}."
+    return did_you_mean(name, KINDS) or f"There are {listed(KINDS)}."
 
 
 def make(
@@ -198,12 +199,14 @@ def read_accept(tree: Tree, say: Complaints) -> dict[str, tuple[str, Place]]:
     return accepted
 
 
-def _check_pairs(nodes: MappingType[str, Node], say: Complaints) -> None:
+def _check_pairs(nodes: MappingType[str, Node], unreadable: Collection[str], say: Complaints) -> None:
     """Nodes that fields name are there; on a pair returns can land."""
     for node in nodes.values():
         for field in node.kind.fields:
             named = node.get(field.name) if field.form.sort in ("node", "nodes") else None
             for name in (named,) if isinstance(named, str) else named or ():
+                if name in unreadable:
+                    continue
                 if name not in nodes:
                     say.unknown(node.places[field.name], "node", name, nodes, "Declare it under `nodes`.")
                 elif field.name == "pair" and name == node.name:

@@ -48,7 +48,7 @@ def _file(item: Scalar, folder: Path | None, say: Complaints) -> dict[str, Mappi
         return {}
     for key, value in tree:
         if not isinstance(value, Mapping):
-            say(value.place, f"part `{shortened(key.text)}` is a mapping: {{kind: ..., ...}}")
+            say(value.place, f"part `{shortened(key.text)}` is written with its fields: `{{kind: ..., ...}}`")
         elif value.key("part"):
             say(value.key("part").place, f"part `{shortened(key.text)}` is made of another part", "Write its fields out.")
     return {key.text: value for key, value in tree if isinstance(value, Mapping)}

@@ -15,6 +15,7 @@ from diagrammer.text.finding import Problem
 from diagrammer.text.parse import parse
 from diagrammer.text.place import Place
 from diagrammer.text.source import Source, source
+from diagrammer.text.suggest import shortened
 from diagrammer.text.tree import Mapping, Scalar, Sequence, Tree
 
 KEYS = ("title", "practice", "site", "parts", "wire", "sheet", "nodes", "circuits", "interlocks", "states")
@@ -47,7 +48,7 @@ def _read(text: Source, folder: Path | None) -> tuple[System | None, tuple[Probl
     if tree is None and not problems:
         say(Place(text.file, 1, 1, 1, 2), "the file is empty", "A netlist has `nodes` and `circuits`.")
     if tree is not None and not isinstance(tree, Mapping):
-        say(tree.place, "a netlist is a mapping with `nodes` and `circuits`")
+        say(tree.place, "a netlist has sections, `nodes:` and `circuits:`")
     system = _system(tree, text, folder, say) if isinstance(tree, Mapping) else None
     return (None, say.sorted) if say.problems else (system, ())
 
@@ -62,7 +63,8 @@ def _system(tree: Mapping, text: Source, folder: Path | None, say: Complaints) -
             say(Place(text.file, 1, 1, 1, 2), f"there are no `{key}`", "A netlist has `nodes` and `circuits`.")
     practice = _practice(values.get("practice"), say)
     known = parts.read(values.get("parts"), folder, say)
-    draft = Draft(practice, say, nodes.read(values.get("nodes"), practice, known, say))
+    declared, unreadable = nodes.read(values.get("nodes"), practice, known, say)
+    draft = Draft(practice, say, declared, unreadable=unreadable)
     circuits.read(draft, values.get("circuits"), wires.file_wire(values.get("wire"), say))
     return System(
         file=text.file, title=_title(values.get("title"), say), practice=practice, site=_site(values.get("site"), say),
@@ -98,7 +100,7 @@ def _site(tree: Tree | None, say: Complaints) -> Site:
     if tree is None:
         return Site()
     if not isinstance(tree, Mapping):
-        say(tree.place, "`site` is a mapping: {coldest: -10 °C, hottest: 40 °C, sun hours: 4, autonomy: 2 days}")
+        say(tree.place, "`site` has entries: {coldest: -10 °C, hottest: 40 °C, sun hours: 4, autonomy: 2 days}")
         return Site()
     known, found = {field.name: field for field in SITE}, {}
     for key, value in tree:
@@ -116,7 +118,7 @@ def _texts(tree: Tree | None, known: tuple[str, ...], what: str, say: Complaints
     if tree is None:
         return {}
     if not isinstance(tree, Mapping):
-        say(tree.place, f"`{what}` is a mapping of texts")
+        say(tree.place, f"`{what}` has entries: {{{known[0]}: ..., {known[1]}: ...}}")
         return {}
     texts = {}
     for key, value in tree:
@@ -195,7 +197,7 @@ def _opens(node: Node) -> bool:
 
 def _known(draft: Draft, item: Tree) -> bool:
     name = item.text if isinstance(item, Scalar) else ""
-    if name not in draft.nodes:
+    if name not in draft.nodes and name not in draft.unreadable:
         draft.say.unknown(item.place, "node", name, draft.nodes)
     return name in draft.nodes
 
@@ -204,12 +206,12 @@ def _states(tree: Tree | None, draft: Draft) -> dict[str, dict[str, str]]:
     if tree is None:
         return {}
     if not isinstance(tree, Mapping):
-        draft.say(tree.place, "`states` is a mapping: {at anchor: {selector: 2, kettle: off}}")
+        draft.say(tree.place, "`states` has entries: {at anchor: {selector: 2, kettle: off}}")
         return {}
     states = {}
     for key, value in tree:
         if not isinstance(value, Mapping):
-            draft.say(value.place, f"state `{key.text}` is a mapping of nodes to positions")
+            draft.say(value.place, f"state `{shortened(key.text)}` names nodes and positions: {{selector: 2, kettle: off}}")
             continue
         states[key.text] = {}
         for node, position in value:
@@ -223,7 +225,7 @@ def _position(draft: Draft, name: str, tree: Tree) -> None:
     node = draft.nodes.get(name)
     if node is None:
         return
-    known = (*node.kind.positions(node.values), "on", "off")
+    known = tuple(dict.fromkeys((*node.kind.positions(node.values), "on", "off")))
     word = tree.text if isinstance(tree, Scalar) else ""
     if word not in known:
         draft.say.unknown(tree.place, f"position of `{name}`", word, known)

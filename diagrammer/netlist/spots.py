@@ -29,12 +29,16 @@ def node_of(draft: Draft, item: Item) -> Node | None:
         return draft.nodes.get(draft.written.get(id(item), ""))
     node = draft.nodes.get(item.name)
     if node is None:
-        draft.say.unknown(item.named, "node", item.name, draft.nodes, "Declare it under `nodes`.")
+        if item.name not in draft.unreadable:
+            known = [name for name in draft.nodes if name not in draft.numbered]
+            draft.say.unknown(item.named, "node", item.name, known, "Declare it under `nodes`.")
     return node
 
 
 def spot(draft: Draft, item: Item, node: Node, role: str) -> Spot | None:
     """The port and terminal that an item names, or the main ones of the role."""
+    if not node.ports:
+        return None  # a field that they hang on is missing or wrong, and was said
     ports = {port.name: port for port in node.ports}
     parts = list(item.parts)
     port, named = None, False
@@ -52,7 +56,7 @@ def spot(draft: Draft, item: Item, node: Node, role: str) -> Spot | None:
         _no_port(draft, item, node, role)
         return None
     if pole and pole.text not in _poles(port) and not set(pole.text.split("+")) <= set(port.lines):
-        has = f"There is {listed(_poles(port))}." if _poles(port) else "It is one terminal: leave that out."
+        has = f"There are {listed(_poles(port))}." if len(_poles(port)) > 1 else "It is one terminal: leave that out."
         draft.say(pole.place, f"there is no `{pole.text}` at this port of `{node.name}`", has)
         return None
     lines = pole.text.split("+") if pole and pole.text != "+" else []

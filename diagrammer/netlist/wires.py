@@ -256,7 +256,7 @@ def file_wire(tree: Tree | None, say: Complaints) -> Wire:
     if tree is None:
         return Wire()
     if not isinstance(tree, Mapping):
-        say(tree.place, "`wire` of the whole file is a mapping, such as {insulation: 105 °C}")
+        say(tree.place, "`wire` of the whole file has entries, such as {insulation: 105 °C}")
         return Wire()
     allowed = tuple(name for name, _, _ in _PLAIN) + ("size",)
     for key, _ in tree:

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import yaml
 
+from diagrammer.text.explain import explain
 from diagrammer.text.finding import Problem
 from diagrammer.text.place import Place
 from diagrammer.text.source import Source, odd_characters
@@ -44,12 +45,13 @@ class _Builder:
             pass
 
     def unreadable(self, error: yaml.MarkedYAMLError) -> None:
-        mark = error.problem_mark or error.context_mark
-        said = " ".join(str(part) for part in (error.context, error.problem) if part)
+        opened = error.context_mark if error.context_mark and error.problem_mark else None
+        found, message, advice = explain(error, opened is not None and opened.line != error.problem_mark.line)
+        mark = opened if found == "opened" else error.problem_mark or error.context_mark
         line, column = (mark.line, mark.column) if mark else (0, 0)
         line = min(line, len(self.source.lines) - 1)  # an error at the end may be marked behind it
         column = min(column, len(self.source.lines[line]))
-        self.problems.append(Problem(self.source.place(line + 1, column + 1), f"this is not YAML: {said}", _advice(said)))
+        self.problems.append(Problem(self.source.place(line + 1, column + 1), message, advice))
 
     def place(self, event: yaml.Event) -> Place:
         start, end = event.start_mark, event.end_mark
@@ -142,16 +144,6 @@ def _empty(key: str, flow: bool, before: Tree | None) -> tuple[str, str]:
     if flow:
         return f"`{shortened(key)}` has no value", "Inside { } an entry is `name: value`; a comma parts it from the next."
     return f"`{shortened(key)}` has no value", "Write a value behind it, indent what belongs to it, or remove the line."
-
-
-def _advice(said: str) -> str:
-    if "mapping values are not allowed" in said:
-        return "A text with `: ` in it needs quotes; or the indentation is off."
-    if "flow" in said:
-        return "A `{` or `[` is not closed, or a comma is missing."
-    if "block" in said or "indent" in said:
-        return "The indentation differs from the lines above."
-    return ""
 
 
 def parse(source: Source) -> tuple[Tree | None, tuple[Problem, ...]]:

@@ -82,7 +82,7 @@ def test_a_path_does_not_end_on_a_device():
     ("lone-bar => lamp", "A conductor is written `->`"), ("lone-bar -- lamp", "A conductor is written `->`"), ("lone-bar --> lamp", "A conductor is written `->`"),
     ("lone-bar - lamp", "A conductor is written `->`"), ("lone-bar@ -> lamp", "can't be read as a place"), (".+ -> lamp", "can't be read as a place"),
     ("lone-bar.+.+.+ -> lamp", "one name too many"), ("lone-baz -> lamp", "Did you mean `lone-bar`?"), ("lamp-7 -> lamp", "Declare it under `nodes`."),
-    ("lone-bar -> lamp.plus", "no port or terminal of `lamp` `plus`"), ("lone-bar.+ -> lamp", "leave that out"), ("lone-bar -> sun.vp", "There is +, -, pv, sense and earth."),
+    ("lone-bar -> lamp.plus", "`plus` is no port or terminal of `lamp`"), ("lone-bar.+ -> lamp", "leave that out"), ("lone-bar -> sun.vp", "There are +, -, pv, sense and earth."),
 ])
 def test_what_a_path_cannot_be(path, message):
     assert message in said(f'feed: "{path}", return: none', nodes=NODES)

@@ -49,12 +49,12 @@ def test_fields(fields, name, value):
     ("kind: bar, rating: [100 A]", "is one value, not a list"),
     ("kind: bar, rating: 1,200 A", "without a thousands mark"),
     ("kind: bar, rating: '1,200 A'", "a number has a decimal point and no thousands mark"),
-    ("kind: bar, raitng: 100 A", "there is no field of bar `raitng` Did you mean `rating`?"),
-    ("kind: bar, watts: 100 W", "There is rating, pair, stud, label, note, part and accept."),
+    ("kind: bar, raitng: 100 A", "`raitng` is no field of bar Did you mean `rating`?"),
+    ("kind: bar, watts: 100 W", "There are rating, pair, stud, label, note, part and accept."),
     ("kind: barr, rating: 100 A", "there is no kind `barr` Did you mean `bar`?"),
     ("kind: lamp", "Write `kind: load` or `kind: ac load`."),
     ("kind: Busbar", "Write `kind: bar`."),
-    ("kind: flux", "There is ac charger"),
+    ("kind: flux", "There are ac charger"),
     ("rating: 5 A", "node `thing` has no kind"),
     ("kind: load, voltage: 33 .. 9 V, power: 5 W", "the range ends below its start"),
     ("kind: load, voltage: 1 .. 2 .. 3 V, power: 5 W", "a range is `LOW .. HIGH`"),
@@ -132,7 +132,7 @@ def test_a_later_file_wins(folder):
 @pytest.mark.parametrize(("parts", "message"), [
     ("[../parts.yaml]", "leaves the netlist's own folder"), ("[/etc/passwd]", "leaves the netlist's own folder"), ("[sub/../../x.yaml]", "leaves the netlist's own folder"),
     ("[none.yaml]", "can't be read"), ("[list.yaml]", "holds no parts"), ("[bad.yaml]", "is not UTF-8"), ("parts.yaml", "`parts` is a list of files"),
-    ("[[a]]", "`parts` is a list of files"), ("[more.yaml]", "is made of another part"), ("[more.yaml]", "part `odd` is a mapping"), ("[.]", "can't be read"),
+    ("[[a]]", "`parts` is a list of files"), ("[more.yaml]", "is made of another part"), ("[more.yaml]", "part `odd` is written with its fields"), ("[.]", "can't be read"),
 ])
 def test_parts_that_cannot_be(parts, message, folder):
     _, wrong = of("c: {kind: bar, rating: 5 A}", parts, folder)
@@ -172,9 +172,9 @@ def test_site_and_sheet():
 
 
 @pytest.mark.parametrize(("head", "message"), [
-    ("site: {coldest: 20 °C, hottest: 10 °C}", "the coldest day is warmer than the hottest"), ("site: {rain: 3 mm}", "no entry of the site `rain`"),
-    ("site: cold", "`site` is a mapping"), ("site: {sun hours: 25}", "out of range"), ("sheet: {boss: Kim}", "no entry of `sheet` `boss`"),
-    ("sheet: {owner: [Kim]}", "`owner` is a text"), ("sheet: Kim", "`sheet` is a mapping"), ("practice: usa", "no practice `usa` There is abyc, nec and iso."),
+    ("site: {coldest: 20 °C, hottest: 10 °C}", "the coldest day is warmer than the hottest"), ("site: {rain: 3 mm}", "`rain` is no entry of the site"),
+    ("site: cold", "`site` has entries"), ("site: {sun hours: 25}", "out of range"), ("sheet: {boss: Kim}", "`boss` is no entry of `sheet`"),
+    ("sheet: {owner: [Kim]}", "`owner` is a text"), ("sheet: Kim", "`sheet` has entries"), ("practice: usa", "no practice `usa` There are abyc, nec and iso."),
     ("practice: [iso]", "no practice"), ("title: [a]", "`title` is a text"), ("colour: red", "no section `colour`"), ("node: {}", "Did you mean `nodes`?"),
     ("title:", "`title` has no value"), ("title: a\ntitle: b", "`title` a second time"),
 ])
@@ -200,8 +200,8 @@ states: {at anchor: {selector: 2, combi: inverting, lamp: off}, alongside: {tran
 @pytest.mark.parametrize(("section", "message"), [
     ("interlocks: [[Q9, lamp]]", "there is no node `Q9`"), ("interlocks: [[lamp, lone-bar]]", "has no contact"), ("interlocks: [selector]", "is a list of lists"),
     ("interlocks: [[selector]]", "between two devices or more"), ("interlocks: [[selector, selector]]", "between two devices or more"),
-    ("states: {a: {selector: 3}}", "no position of `selector` `3`"), ("states: {a: {selektor: 1}}", "Did you mean `selector`?"), ("states: [a]", "`states` is a mapping"),
-    ("states: {a: b}", "state `a` is a mapping"), ("states: {a: {selector: [1]}}", "no position"),
+    ("states: {a: {selector: 3}}", "`3` is no position of `selector` There are off, 1, 2, both and on."), ("states: {a: {selektor: 1}}", "Did you mean `selector`?"), ("states: [a]", "`states` has entries"),
+    ("states: {a: b}", "state `a` names nodes"), ("states: {a: {selector: [1]}}", "no position"),
 ])
 def test_interlocks_and_states_that_cannot_be(section, message):
     circuits = f"\n  - {{feed: lone-bar -> selector, return: none}}\n  - {{feed: lone-bar -> lamp, return: none}}\n{section}"
@@ -223,10 +223,10 @@ def test_accept_and_note():
 
 
 @pytest.mark.parametrize(("text", "message"), [
-    ("", "the file is empty"), ("# nothing\n", "the file is empty"), ("- a\n", "a netlist is a mapping"), ("hello\n", "a netlist is a mapping"),
-    ("nodes:\n  a: {kind: bar, rating: 1 A}\n", "there are no `circuits`"), ("circuits: []\n", "there are no `nodes`"), ("nodes: [a]\ncircuits: []\n", "`nodes` is a mapping"),
-    ("nodes: {a: b}\ncircuits: {}\n", "node `a` is a mapping"), ("nodes: {a: {kind: bar, rating: 1 A}}\ncircuits: a\n", "`circuits` is a list"),
-    ("nodes: {a: {kind: bar, rating: 1 A}}\ncircuits: [a]\n", "a circuit is a mapping"), ("nodes:\ncircuits:\n", "`nodes` has no value"),
+    ("", "the file is empty"), ("# nothing\n", "the file is empty"), ("- a\n", "a netlist has sections"), ("hello\n", "a netlist has sections"),
+    ("nodes:\n  a: {kind: bar, rating: 1 A}\n", "there are no `circuits`"), ("circuits: []\n", "there are no `nodes`"), ("nodes: [a]\ncircuits: []\n", "`nodes` has one entry a node"),
+    ("nodes: {a: b}\ncircuits: {}\n", "node `a` is written with"), ("nodes: {a: {kind: bar, rating: 1 A}}\ncircuits: a\n", "`circuits` is a list"),
+    ("nodes: {a: {kind: bar, rating: 1 A}}\ncircuits: [a]\n", "a circuit is written with"), ("nodes:\ncircuits:\n", "`nodes` has no value"),
 ])
 def test_files_that_cannot_be(text, message):
     found, wrong = read(text)

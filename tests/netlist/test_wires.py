@@ -54,11 +54,11 @@ def test_runs(text, size, length):
     ("10 AWG 3 kg", "`kg` is no unit"), ("10 AWG 3 A", "`3 A` is a current; a length is wanted"), ("0 parallel 10 AWG 3 m", "from 1 to 20"),
     ("10 AWG -3 m", "is no size and length"), ("41 AWG 1 m", "whole numbers from 40"), ("0 mm² 1 m", "has some area"), ("thick", "is no size and length"), ("{length: -3 m}", "is no length"),
     ("[10 AWG 1 m, 2 m]", "2 entries for 1 conductor (`->`)"), ("[[10 AWG 1 m]]", "an entry of a wire list is one text"),
-    ("10 AWG, 2 m", "`2 m` stands alone"), ("{size: 10 AWG, gauge: 2}", "no entry of a wire `gauge`"), ("{size: 10}", "is no conductor size"),
+    ("10 AWG, 2 m", "`2 m` stands alone"), ("{size: 10 AWG, gauge: 2}", "`gauge` is no entry of a wire"), ("{size: 10}", "is no conductor size"),
     ("{length: 2 m, hops: [2 m]}", "`length` beside `hops`"), ("{hops: 2 m}", "`hops` is a list"), ("{length: [1 m]}", "`length` is one length"),
     ("{parallel: 0, length: 1 m}", "whole number from 1"), ("{insulation: hot}", "does not begin with a number"), ("{insulation: 900 °C}", "out of range"),
     ("{material: gold}", "is not one of copper"), ("{in: attic}", "is not one of"), ("{cores: L N}", "are of an ac cable"), ("{earth: 6 mm²}", "are of an ac cable"),
-    ("{feed: {feed: 1 m}}", "no entry of a wire `feed`"), ("{size: [a]}", "is no conductor size"), ("{terminals: [a]}", "one value is wanted"),
+    ("{feed: {feed: 1 m}}", "`feed` is no entry of a wire"), ("{size: [a]}", "is no conductor size"), ("{terminals: [a]}", "one value is wanted"),
 ])
 def test_what_a_wire_cannot_be(text, message):
     assert message in said(f"feed: lone-bar -> lamp, wire: {text}")
@@ -89,8 +89,8 @@ def test_the_whole_files_wire_holds_where_a_circuit_says_nothing_else():
 
 
 def test_what_the_whole_files_wire_cannot_say():
-    assert "no entry of the file's wire `length`" in said("feed: lone-bar -> lamp", head="wire: {length: 2 m}")
-    assert "is a mapping" in said("feed: lone-bar -> lamp", head="wire: 10 AWG")
+    assert "`length` is no entry of the file's wire" in said("feed: lone-bar -> lamp", head="wire: {length: 2 m}")
+    assert "has entries" in said("feed: lone-bar -> lamp", head="wire: 10 AWG")
 
 
 def test_no_wire_says_nothing():
