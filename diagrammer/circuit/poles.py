@@ -147,17 +147,23 @@ def _paired(view: View, landings: list[Landing]) -> Iterator[Fact]:
             continue
         left.remove(second)
         first, second = sorted((first, second), key=lambda landing: landing.rule != "unfed-node")
-        shared = tuple(name for name in first.wrong if name in second.wrong) or first.wrong
-        stops = {stop.node for leg in view.circuits[view.line(first)].legs for stop in leg.stops}
-        shared = tuple(name for name in shared if name in stops) or shared
         yield Reversal(
             "reversed-polarity", first.cables, first.nodes, first.path, first.edge,
-            wrong=shared, other=(second.cables or ("",))[0],
+            wrong=_swapped(view, first, second), other=(second.cables or ("",))[0],
         )
 
 
+def _swapped(view: View, first: Landing, second: Landing) -> tuple[str, ...]:
+    """The nodes whose poles are swapped: those of the line itself rather than what hangs on them."""
+    stops = {stop.node for leg in view.circuits[view.line(first)].legs for stop in leg.stops}
+    shared = tuple(name for name in first.wrong if name in second.wrong) or (*first.wrong, *second.wrong)
+    on_line = tuple(name for name in dict.fromkeys(shared) if name in stops)
+    with_poles = tuple(name for name in on_line if name not in view.system.terminals)  # a bar is its terminal
+    return with_poles or on_line or first.wrong
+
+
 def _same(view: View, one: Landing, other: Landing) -> bool:
-    if one.pole == other.pole:
+    if one.rule == other.rule:
         return False
     lines = {view.line(landing) for landing in (one, other)}
     return len(lines) == 1 or bool(set(one.wrong) & set(other.wrong))

@@ -12,7 +12,8 @@ from tests.circuit.stock import Case
 
 def converter(case: Case, loads: int = 3) -> Case:
     """A 24 V to 12 V converter and a 12 V panel behind it."""
-    case.node("step", "converter, voltage: 12 V, output: 30 A, input voltage: 24 V").node("panel-12", "panel, rating: 60 A")
+    case.node("step", "converter, voltage: 12 V, output: 30 A, input voltage: 24 V")
+    case.node("panel-12", "panel, rating: 60 A")
     case.line("step", "feed: feed-bar/fuse 30 A -> step.in, wire: 8 AWG 1 m")
     case.line("out", "feed: step -> panel-12, wire: 8 AWG 1 m")
     return case.loads(*(f"l{n}" for n in range(loads)), bar="panel-12")

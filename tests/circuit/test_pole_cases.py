@@ -89,6 +89,14 @@ def test_116_panel_swapped():
     expect(panel(lamps(), "return-bar", "feed-bar").text, "reversed-polarity@pf:f0")
 
 
+def test_116_swapped_panel_of_many_loads():
+    """More hangs on the panel than on the feed bar, and less than on the return bar."""
+    case = panel(Case().load("lamp-1"), "return-bar", "feed-bar")
+    for name in ("hull", "frame", "mast"):
+        case.node(name, "chassis").line(f"{name}-bond", f"bond: return-bar -> {name}, wire: 4 AWG 1 m")
+    expect(case.text, "reversed-polarity@pf:f0")
+
+
 def test_116_panel_return_on_the_feed_bar():
     expect(panel(lamps(), "feed-bar", "feed-bar").text, "missing-return@pf:r0")
 

@@ -75,7 +75,8 @@ def test_short_circuit(stated, tail):
 
 
 def test_reversed():
-    case = lamps().load("lamp", line="feed: feed-bar/fuse 10 A -> lamp.-, return: return-bar -> lamp.+, wire: 14 AWG 3 m")
+    back = "return: return-bar -> lamp.+, wire: 14 AWG 3 m"
+    case = lamps().load("lamp", line=f"feed: feed-bar/fuse 10 A -> lamp.-, {back}")
     assert said(case, "reversed-polarity") == [
         "`lamp` has feed and return swapped: + lands on the return side, - on the feed side"]
 
