@@ -44,7 +44,7 @@ class Draft:
 
     @cached_property
     def cut_out(self) -> list[Piece]:
-        return [Piece(made.block) for made in self.pieces]
+        return [Piece(made.block, made.low) for made in self.pieces]
 
 
 def draw(system: System, marks: tuple[Mark, ...] = (), options: Options = Options()) -> Scene:
@@ -157,6 +157,8 @@ def _draft(
         for root in roots:
             plan.sizes = {}
             made = piece(plan, root, engine)
+            for placed in made:
+                placed.low = root in sorted_.roots
             pieces += made
             sizes += [plan.sizes] * len(made)
         for key in sorted_.gathers:

@@ -236,6 +236,21 @@ def capital_height(sheet: Sheet):
             yield "capitals too small", f"{text.text!r} {text.size * CAPITALS:.2f} mm"
 
 
+def tap_order(sheet: Sheet):
+    """Rows leave a vertical bar in the order of the file."""
+    for bar in sheet.bars:
+        (x, top), (other, bottom) = bar.start, bar.end
+        if x != other:
+            continue
+        taps = sorted(
+            (line.points[0][1], line.line, name(line)) for line in sheet.lines
+            if line.line and abs(line.points[0][0] - x - bar.thickness / 2) < CLOSE and top <= line.points[0][1] <= bottom
+        )
+        for (_, before, _), (_, after, what) in zip(taps, taps[1:]):
+            if after < before:
+                yield "taps out of order", f"{name(bar)}, {what}"
+
+
 def off_sheet(sheet: Sheet):
     for box, thing in (*nodes(sheet), *words(sheet)):
         if box[0] < 0 or box[1] < 0 or box[2] > sheet.width or box[3] > sheet.height:
@@ -244,7 +259,7 @@ def off_sheet(sheet: Sheet):
 
 CHECKS = (
     node_on_node, label_on_label, label_on_symbol, label_on_line, flag_on_others, line_through_symbol, lines_overlaid,
-    crossings, right_angles, ends_on_terminals, straight_devices, capital_height, off_sheet,
+    crossings, right_angles, ends_on_terminals, straight_devices, capital_height, tap_order, off_sheet,
 )
 
 

@@ -30,6 +30,7 @@ MAINS = frozenset(("inverter", "inverter charger", "pv inverter"))
 class Placed:
     block: Block
     engine: str = "own packing"
+    low: bool = False  # returns and earths that hang on nothing drawn: at the foot of a sheet
     remarks: list[str] = field(default_factory=list)
 
 
@@ -201,7 +202,7 @@ def _positions(plan: Plan, ups: list[Block], downs: list[Block], asked: str):
         xs_up = [x + shift for x in xs_up]
     xs_up, xs_down = _beside_wings(ups, downs, xs_up, xs_down)
     remarks = [found.remark] if found.remark else []
-    return xs_up, xs_down, Placed(Block(), found.engine, remarks)
+    return xs_up, xs_down, Placed(Block(), found.engine, remarks=remarks)
 
 
 def _legal(blocks: list[Block], wish: list[float]) -> list[float]:

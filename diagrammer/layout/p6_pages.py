@@ -34,10 +34,12 @@ def mask(extents: list[Extent], margin: float, left: float, top: float) -> Mask:
 
 
 class Piece:
-    """A block as pages see it: its raster, its symbols, and the findings that belong to it."""
+    """A block as pages see it: its raster, its symbols, and the findings that belong to it. low: it
+    goes to the foot of a sheet rather than to its head."""
 
-    def __init__(self, block: Block, rows: list[Row] | None = None) -> None:
-        self.block, self.rows = block, rows or []
+    def __init__(self, block: Block, low: bool = False) -> None:
+        self.block, self.low = block, low
+        self.rows: list[Row] = []
         self.items = block.flat()
         self.shapes = [item for item in self.items if isinstance(item, Shape)]
         self.extents = block.extents()
@@ -120,7 +122,7 @@ class Page:
         for y, bits in enumerate(furniture):
             blocked[y] = blocked.get(y, 0) | bits
         rows = [(number, bits) for number, bits in enumerate(piece.bare) if bits]
-        for y in range(0, lines + 1, 2):
+        for y in range(lines, -1, -2) if piece.low else range(0, lines + 1, 2):
             met = [(blocked[y + number], bits) for number, bits in rows if y + number in blocked]
             for x in range(0, columns + 1, 2):
                 if not any(other & bits << x for other, bits in met):

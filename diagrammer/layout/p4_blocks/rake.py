@@ -51,7 +51,10 @@ def rake_block(plan: Plan, vertex: Vertex, branches: list[Branch], came: Chain |
     stubs = plan.sides(vertex)
     bottom = max(low, pitch([s.id for s in stubs]) * len(stubs) + 2)
     for number, stub in enumerate(stubs):
-        block.add(replace(stub, at=(-half, 3.0 + pitch([s.id for s in stubs]) * number), side="left"))
+        if sideways:
+            block.add(replace(stub, at=(0, bottom), side="down") if not number else replace(stub, at=(-half, bottom - 5.5 * number), side="left"))
+        else:
+            block.add(replace(stub, at=(-half, 3.0 + pitch([s.id for s in stubs]) * number), side="left"))
     if under:
         plan.nested = True
         bottom = max(bottom, block.bottom - 1.0)

@@ -272,7 +272,7 @@ def _short_line(plan: Plan, branch: Branch) -> Line:
 def _sub_panel(plan: Plan, vertex, branches) -> Block:
     from diagrammer.layout.p4_blocks.rake import rake_block
 
-    inner = rake_block(plan, vertex, branches, branches[0].chain)
+    inner = rake_block(plan, vertex, branches, branches[0].chain, True)
     block = Block()
     block.put(inner, 0.8, -3.0)
     return block

@@ -1,0 +1,118 @@
+"""The gates are clean on every sample and size, and each of them can fail."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from diagrammer.layout import gates
+from diagrammer.layout.draw import draw
+from diagrammer.layout.options import Options
+from diagrammer.layout.scene import Bar, Flag, Line, Scene, Shape, Sheet, Stub, Text
+from diagrammer.lettering.width import SMALLEST
+from diagrammer.symbols import find
+from tests.layout.common_systems import NAMES, SIZES, made, marks_on, sample, scene
+
+
+@pytest.mark.parametrize("size", SIZES)
+@pytest.mark.parametrize("name", NAMES)
+def test_samples_pass_every_gate(name, size):
+    assert scene(name, size).remarks == ()
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_samples_bend_seldom(name):
+    assert gates.bends(scene(name)) <= 0.05
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_flagged_samples_pass_every_gate(name):
+    drawing = draw(sample(name), marks_on(sample(name)), Options(engine="own"))
+    assert drawing.remarks == ()
+
+
+@pytest.mark.parametrize("seed", range(60))
+def test_generated_systems_pass_every_gate(seed):
+    drawing = draw(made(seed), (), Options(engine="own"))
+    assert drawing.remarks == ()
+    assert gates.bends(drawing) <= 0.05
+
+
+@pytest.mark.parametrize("seed", range(60, 80))
+def test_generated_systems_pass_every_gate_on_small_sheets(seed):
+    assert draw(made(seed), (), Options(size="A4", engine="own")).remarks == ()
+
+
+@pytest.mark.parametrize("seed", range(6))
+def test_large_generated_systems_pass_every_gate(seed):
+    assert draw(made(seed, 120), (), Options(engine="own")).remarks == ()
+
+
+FUSE = find("fuse")
+
+
+def sheet(**things) -> Scene:
+    return Scene("", "", (Sheet(1, 1, "", 100, 100, "", **things),))
+
+
+def text(x: float, y: float, said: str = "words", size: float = SMALLEST) -> Text:
+    return Text(x, y, said, size, "name")
+
+
+def line(*points, circuit: str = "c", weight: str = "dc") -> Line:
+    return Line(circuit, f"{circuit}:f0", points, weight)
+
+
+F1, F2 = Shape("F1", FUSE, 20, 20), Shape("F2", FUSE, 40, 20)
+BROKEN = {
+    "node on node": sheet(shapes=(F1, replace(F2, x=21))),
+    "label on label": sheet(texts=(text(10, 50), text(12, 51))),
+    "label on symbol": sheet(shapes=(F1,), texts=(text(18, 20),)),
+    "label on line": sheet(shapes=(F1,), texts=(text(18, 12),), lines=(line((20, 16.5), (20, 5)),)),
+    "flag on a thing": sheet(shapes=(F1,), flags=(Flag((1,), "danger", (20, 20), ("r",)),)),
+    "flag on flag": sheet(flags=(Flag((1,), "danger", (20, 20), ("r",)), Flag((2,), "notice", (21, 20), ("r",)))),
+    "line through symbol": sheet(shapes=(F1,), lines=(line((10, 20), (30, 20)),)),
+    "lines overlaid": sheet(lines=(line((10, 50), (30, 50)), line((20, 50), (40, 50), circuit="d"))),
+    "crossing": sheet(lines=(line((10, 50), (30, 50)), line((20, 40), (20, 60), circuit="d"))),
+    "right angles": sheet(lines=(line((10, 50), (30, 51)),)),
+    "line end not on a terminal": sheet(shapes=(F1,), lines=(line((20, 16.5), (20, 5)),)),
+    "series device not straight": sheet(shapes=(replace(F1, turn=45),)),
+    "capitals too small": sheet(texts=(text(10, 50, size=2.0),)),
+    "off the sheet": sheet(shapes=(replace(F1, x=99),)),
+    "taps out of order": sheet(
+        bars=(Bar("W1", (10, 10), (10, 40), 1.6),),
+        lines=(replace(line((10.8, 20), (30, 20)), line=9), replace(line((10.8, 30), (30, 30), circuit="d"), line=8)),
+    ),
+    "reference without its partner": sheet(stubs=(Stub("x1a", (10, 10), "down", "W1", "to", "W1", "x1b"),)),
+}
+
+
+@pytest.mark.parametrize("gate", BROKEN)
+def test_each_gate_fires(gate):
+    assert gate in {fault.gate for fault in gates.faults(BROKEN[gate])}
+
+
+def test_a_bar_crossed_by_a_line_is_a_line_through_a_symbol():
+    bar = Bar("W1", (10, 20), (40, 20), 1.6)
+    assert "line through symbol" in {f.gate for f in gates.faults(sheet(bars=(bar,), lines=(line((20, 10), (20, 30)),)))}
+
+
+def test_a_sound_pair_of_things_breaks_nothing():
+    fine = sheet(shapes=(F1,), bars=(Bar("W1", (10, 5), (40, 5), 1.6),), lines=(line((20, 5.8), (20, 16.5)),), texts=(text(22, 20),))
+    assert gates.faults(fine) == ()
+
+
+def test_what_no_line_shows_is_found():
+    assert [f.gate for f in gates.undrawn(sheet(lines=(line((1, 1), (2, 1)),)), {"c:f0": "", "gone:f0": ""})] == ["link not drawn"]
+
+
+def test_two_references_that_name_each_other_are_a_pair():
+    pair = (Stub("x1a", (10, 10), "down", "W1", "to", "W1", "x1b"), Stub("x1b", (50, 10), "down", "W2", "from", "W2", "x1a"))
+    assert "reference without its partner" not in {f.gate for f in gates.faults(sheet(stubs=pair))}
+
+
+def test_bends_are_counted_for_each_circuit_but_not_those_of_returns_at_fault():
+    bent = line((0, 0), (5, 0), (5, 5))
+    assert gates.bends(sheet(lines=(bent,))) == 1
+    assert gates.bends(sheet(lines=(replace(bent, weight="fault"),))) == 0
