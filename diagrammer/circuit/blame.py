@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
 from diagrammer.circuit import cuts
 from diagrammer.circuit.nets import same_potential
@@ -67,13 +67,12 @@ class Bench:
         """The nodes met from the right side, or those of its terminals in `start`, over the blamed
         edge to the wrong one."""
         a, b = self.view.ends(key)
-        wrong, right = cut.conflict.wrong, start or cut.conflict.right
-        near = cuts.reach(cut.web, wrong, cut.keys)
+        near = cut.tree(cut.conflict.wrong)
         if a in near and b not in near:
             a, b = b, a
-        there = cuts.trail(cut.web, a, set(right), cut.keys)
-        onward = cuts.trail(cut.web, b, set(wrong), cut.keys)
-        return tuple(dict.fromkeys(map(node_of, (*reversed(there), *onward))))
+        there = cuts.way(cut.tree(tuple(start) or cut.conflict.right), a)
+        onward = cuts.way(near, b)
+        return tuple(dict.fromkeys(map(node_of, (*there, *reversed(onward)))))
 
 
 def once(facts: Iterable[Fact]) -> Iterator[Fact]:
@@ -105,6 +104,13 @@ class Cut:
     web: Mapping[str, list[tuple[str, str]]]
     keys: tuple[str, ...]
     conflict: Conflict
+    _trees: dict = field(default_factory=dict, compare=False, repr=False)
+
+    def tree(self, starts: tuple[str, ...]) -> Mapping[str, str | None]:
+        """The shortest ways from these terminals with the blamed edges out."""
+        if starts not in self._trees:
+            self._trees[starts] = cuts.tree(self.web, starts, self.keys)
+        return self._trees[starts]
 
 
 def merged(conflicts: Iterable[Conflict]) -> list[Conflict]:

@@ -102,8 +102,8 @@ def _landings(view: View) -> Iterator[Landing]:
             continue
         right, wrong = sorted((plus, minus), key=lambda side: (-len(_nodes(side)), _strength(view, side)[0]))
         cut = bench.cut(Conflict(live.terminals, wrong, right, live.combination.open))
+        behind = cut.tree(wrong)
         for key in cut.keys:
-            behind = reach(cut.web, wrong, cut.keys)
             near = reach(cut.web, [t for t in bench.view.ends(key) if t in behind], cut.keys)
             stand = _nodes(t for t in wrong if t in near)
             yield Landing(

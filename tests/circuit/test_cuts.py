@@ -97,6 +97,25 @@ def test_single_cuts_are_all_that_part_alone(graph):
     assert away == sorted(away)
 
 
+@given(multigraphs(), st.data())
+def test_cuts_of_unequal_edges(graph, data):
+    """Against the maximum flow of networkx, parallel edges added up."""
+    weight = {k: data.draw(st.sampled_from([1, 2, 3, 1000])) for *_, k in graph.edges(keys=True)}
+    plain = nx.Graph()
+    plain.add_nodes_from(graph)
+    for a, b, k in graph.edges(keys=True):
+        before = plain.get_edge_data(a, b, {"capacity": 0})["capacity"]
+        plain.add_edge(a, b, capacity=before + weight[k])
+    total, keys = cuts.minimum_cut(cuts.web(graph), ["0"], ["1"], weight.get)
+    assert total == nx.minimum_cut_value(plain, "0", "1") == sum(weight[key] for key in keys)
+    assert "1" not in cuts.reach(cuts.web(graph), ["0"], keys)
+
+
+def test_one_side_on_both():
+    graph = nx.MultiGraph([("a", "b", "one")])
+    assert cuts.minimum_cut(cuts.web(graph), ["a"], ["a", "b"], lambda key: 1) == (float("inf"), ())
+
+
 def test_heavy_edges_are_spared():
     graph = nx.MultiGraph([("a", "b", "joint"), ("b", "c", "one"), ("b", "c", "two"), ("c", "d", "inside")])
     weight = {"joint": 1000, "one": 1, "two": 1, "inside": float("inf")}
