@@ -1,0 +1,89 @@
+"""What charges the batteries: chargers, alternators, turbines, and which batteries each of them reaches."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cached_property, lru_cache
+
+from diagrammer.circuit.arrays import Array, arrays
+from diagrammer.circuit.paths import EVERYTHING, Step, paths
+from diagrammer.circuit.stores import Store
+from diagrammer.circuit.view import View
+from diagrammer.electrics import solar
+from diagrammer.kinds.kind import UNLIMITED
+from diagrammer.netlist.model import Node
+
+CHARGERS = ("solar charger", "wind charger", "dc charger", "ac charger", "inverter charger")
+TURNED = ("wind", "hydro")
+
+
+@dataclass(frozen=True, eq=False)
+class Charge:
+    """One thing that charges, at a terminal, with at most `amps` [A]; `array` what feeds it from the sun."""
+
+    node: Node
+    terminal: str
+    amps: float
+    reached: dict[str, Step]
+    array: Array | None = None
+
+    def reaches(self, store: Store) -> bool:
+        return any(top in self.reached for top in store.tops)
+
+    def into(self, volts: float) -> float:
+        """Current [A] it can give a bank at `volts` [V]: a solar charger no more than its modules have."""
+        if self.array is None:
+            return self.amps
+        if self.node.get("type") == "pwm":
+            return min(self.amps, solar.factor("irradiance") * self.array.short_circuit())
+        return min(self.amps, self.array.power / volts)
+
+    @property
+    def set_point(self) -> float | None:
+        """The voltage [V] it states, None where it states none; it may be the bank's nominal one."""
+        return self.node.get("voltage") if self.node.kind.name in ("alternator", "dc charger", "ac charger") else None
+
+
+class Charging:
+    """The chargers of one view."""
+
+    def __init__(self, view: View):
+        self.view = view
+
+    @cached_property
+    def all(self) -> tuple[Charge, ...]:
+        """Every charger, alternator and turbine on a dc net, in file order; a node with several outputs several times."""
+        fed = {array.taker.name: array for array in arrays(self.view)}
+        return tuple(
+            Charge(self.view.system.nodes[name], terminal, amps, self._paths.reach((terminal,)), fed.get(name))
+            for name, port, amps in self._givers for terminal in self.view.hot(name, port)
+            if self.view.graph.degree(terminal)
+        )
+
+    @property
+    def _paths(self):
+        return paths(self.view)
+
+    @property
+    def _givers(self):
+        for name, give in self.view.gives:
+            node = self.view.system.nodes[name]
+            kind = node.kind.name
+            if give.role == "charger" or kind == "alternator" or (give.role == "raw" and kind in TURNED):
+                unlimited = give.amps == UNLIMITED
+                rated = (node.get("continuous") or node["output"]) if kind == "alternator" else give.amps
+                yield name, give.port, node["output"] if unlimited and kind == "alternator" else rated
+
+    def of(self, store: Store) -> tuple[Charge, ...]:
+        """What can charge a bank, every switch and relay in the position that lets it; each node once."""
+        found: dict[str, Charge] = {}
+        for one in self.all:
+            if one.reaches(store):
+                found.setdefault(one.node.name, one)
+        return tuple(found.values())
+
+
+@lru_cache(maxsize=4)
+def charging(view: View) -> Charging:
+    """What charges in a view, found once."""
+    return Charging(view)

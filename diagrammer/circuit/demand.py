@@ -1,0 +1,80 @@
+"""What the loads behind a terminal ask: directly, and through converters and inverters on the way to them."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterable, Mapping
+from dataclasses import dataclass
+from functools import lru_cache
+
+from diagrammer.circuit.flow import EFFICIENCY, TRANSFORMED
+from diagrammer.circuit.paths import BY_ITSELF, FOR_GOOD, paths
+from diagrammer.circuit.view import View
+from diagrammer.netlist.model import Node
+
+MAKERS = {"converter": ("in", "main", EFFICIENCY), "inverter": ("main", "out", EFFICIENCY),
+          "inverter charger": ("main", "out", EFFICIENCY), "transformer": ("in", "out", TRANSFORMED)}
+# kinds that feed loads from elsewhere: input port, output port, share of the power that comes out
+FEEDING = FOR_GOOD | BY_ITSELF | {"relay", "selector", "transfer", "diode"}  # what may stand before a load
+
+
+@dataclass(frozen=True, eq=False)
+class Part:
+    """One load; `factor` is the power at the start for each watt at the load."""
+
+    load: Node
+    factor: float
+
+    @property
+    def watts(self) -> float:
+        """Power [W] of the load itself, all alike together; what is said in amperes at its nominal voltage."""
+        count, node = self.load.get("count") or 1, self.load
+        if node.get("power") is not None:
+            return node["power"] * count
+        volts = node.get("voltage")
+        return (node.get("current") or 0.0) * count * (volts[0] if isinstance(volts, tuple) else volts or 0.0)
+
+
+class Demand:
+    """The loads of one view."""
+
+    def __init__(self, view: View):
+        self.view, self.paths = view, paths(view)
+        self._inputs = {
+            terminal: node for node in view.system.nodes.values() if node.kind.name in MAKERS
+            for terminal in view.hot(node.name, MAKERS[node.kind.name][0])
+        }
+        self._loads = {
+            terminal: node for node in view.system.nodes.values() if node.kind.name in ("load", "ac load")
+            for terminal in view.hot(node.name, "main")
+        }
+
+    def behind(self, starts: Iterable[str], positions: Mapping[str, str] | None = None,
+               sorts: Collection[str] = FEEDING) -> tuple[Part, ...]:
+        """Every load that the terminals can feed, each once. Positions of multi-way nodes that stand fast."""
+        found: dict[str, Part] = {}
+        queue, met = [(tuple(starts), 1.0)], set()
+        while queue:
+            terminals, factor = queue.pop(0)
+            for terminal in self.paths.reach(terminals, sorts, positions):
+                if load := self._loads.get(terminal):
+                    found.setdefault(load.name, Part(load, factor))
+                maker = self._inputs.get(terminal)
+                if maker is not None and maker.name not in met:
+                    met.add(maker.name)
+                    queue.append((self.outputs(maker), factor / share(maker)))
+        return tuple(found.values())
+
+    def outputs(self, maker: Node) -> tuple[str, ...]:
+        return self.view.hot(maker.name, MAKERS[maker.kind.name][1])
+
+
+def share(maker: Node) -> float:
+    """Share of its input power that a converter or inverter puts out (0 ... 1)."""
+    stated = maker.get("efficiency")
+    return stated / 100 if stated else MAKERS[maker.kind.name][2]
+
+
+@lru_cache(maxsize=4)
+def demand(view: View) -> Demand:
+    """The loads of a view, found once."""
+    return Demand(view)
