@@ -224,10 +224,19 @@ def _on_line(sheet: Sheet, end, number: int) -> bool:
 
 
 def straight_devices(sheet: Sheet):
-    """Devices of two terminals in a line have both on one straight line (by their shape), and stand square."""
+    """What stands in series in a line has it come and go along the axis of its two terminals."""
+    ends: dict[tuple[float, float], list[tuple[Line, bool]]] = {}
+    for line in sheet.lines:
+        for here, there in ((line.points[0], line.points[1]), (line.points[-1], line.points[-2])):
+            flat = abs(here[1] - there[1]) < CLOSE
+            ends.setdefault((round(here[0], 1), round(here[1], 1)), []).append((line, flat))
     for shape in sheet.shapes:
-        if shape.turn not in (0, 90, 180, 270):
-            yield "series device not straight", name(shape)
+        ports = shape.symbol.ports
+        if set(ports) >= {"1", "2"} and ports["1"][0] == ports["2"][0] == 0:
+            for point in (at(shape, "1"), at(shape, "2")):
+                for line, flat in ends.get((round(point[0], 1), round(point[1], 1)), ()):
+                    if flat != (shape.turn in (90, 270)):
+                        yield "series device not straight", f"{name(shape)}, {name(line)}"
 
 
 def capital_height(sheet: Sheet):

@@ -11,7 +11,7 @@ from diagrammer.layout.options import Options
 from diagrammer.layout.scene import Scene
 from tests.layout.common_systems import NAMES, SIZES, made, parsed, sample, scene
 
-SEEDS = range(100, 130)
+SEEDS = range(100, 118)
 
 
 def nodes(drawing: Scene) -> set[str]:
