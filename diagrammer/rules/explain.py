@@ -22,14 +22,14 @@ def explain(name: str) -> str:
     parts = (
         f"{rule.name} ({rule.severity})", fill(rule.what, WIDTH),
         "Why", _text(rule.why), "Usual fix", _text(rule.fix),
-        "A netlist with the fault", _netlist(rule.bad), "The same without it", _netlist(rule.good),
+        "A netlist with the fault", _netlist(rule.bad), "A netlist without it", _netlist(rule.good),
         "Source", "\n".join(_text(source) for source in rule.sources),
     )
     return "\n\n".join((*parts, fill(CODES, WIDTH)))
 
 
 def _text(text: str) -> str:
-    return fill(text, WIDTH, initial_indent="    ", subsequent_indent="    ")
+    return fill(text[:1].upper() + text[1:], WIDTH, initial_indent="    ", subsequent_indent="    ")
 
 
 def _netlist(text: str) -> str:
