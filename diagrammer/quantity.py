@@ -68,7 +68,8 @@ class Measure:
 
 LONGEST = 40  # characters of a quantity
 _UNITS = {unit: (dimension, factor) for dimension, (_, units) in DIMENSIONS.items() for unit, factor in units.items()}
-_SAME = str.maketrans({"\u2126": "Ω", "\u03bc": "µ", "\u2212": "-", "º": "°"})  # signs that look alike
+ALIKE = {"\u2126": "Ω", "\u03bc": "µ", "\u2212": "-", "º": "°"}  # signs that look like those of units
+_SAME = str.maketrans(ALIKE)
 _NUMBER = re.compile(r"[+-]?(?:[0-9]{1,15}(?:\.[0-9]{1,15})?|\.[0-9]{1,15})")
 _FRACTION = re.compile(r"(?:([0-9]{1,3})\s+)?([0-9]{1,3})/([1-9][0-9]{0,2})")
 _FEET = re.compile(r"([0-9]{1,4})\s*ft\s+(.+in)")
