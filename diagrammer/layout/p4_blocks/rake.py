@@ -90,8 +90,7 @@ def rows_of(plan: Plan, branches: list[Branch], start: float) -> list[Row]:
     """The rows of branches, their devices and loads in line below each other."""
     grid = Grid()
     drafts = [row(plan, branch, start) for branch in branches]
-    for draft in drafts:
-        grid.take(draft)
+    grid.take(drafts)
     for draft in drafts:
         grid.end(draft)
     return [draft.drawn(grid) for draft in drafts]

@@ -26,21 +26,19 @@ class Grid:
     load: float = 0.0
     words: float = 0.0
 
-    def take(self, row: Row) -> None:
-        """The middle of each device: apart from the one before by its line's words, and by its own."""
-        x = row.start
-        for number, (length, words) in enumerate(row.devices):
-            line = row.pieces[number]
-            if number:
-                before, said = row.devices[number - 1]
-                x = self.middles[number - 1]
-                x += max((before + length) / 2 + line, (said + words) / 2 + 1.6)
-            else:
-                x += max(line + length / 2, words / 2 + 0.8)
-            if number < len(self.middles):
-                self.middles[number] = max(self.middles[number], x)
-            else:
-                self.middles.append(x)
+    def take(self, rows: list[Row]) -> None:
+        """Middles of all first devices, then of all second ones ...: each apart from the one before
+        by what is written at the line and at the devices."""
+        for number in range(max((len(row.devices) for row in rows), default=0)):
+            mine = [row for row in rows if number < len(row.devices)]
+            self.middles.append(max(self._middle(row, number) for row in mine))
+
+    def _middle(self, row: Row, number: int) -> float:
+        (length, words), line = row.devices[number], row.pieces[number]
+        if not number:
+            return row.start + max(line + length / 2, words / 2 + 0.8)
+        before, said = row.devices[number - 1]
+        return self.middles[number - 1] + max((before + length) / 2 + line, (said + words) / 2 + 1.6)
 
     def end(self, row: Row) -> None:
         """Where a row's line ends at the earliest; loads of all rows stand at the furthest."""
