@@ -20,7 +20,8 @@ TAKERS = {"solar charger": "pv", "dc charger": "pv", "pv inverter": "pv", "wind 
 
 @dataclass(frozen=True)
 class Side:
-    """short_circuit [A]: of the batteries there, together. unlimited: sources without limit, batteries too.
+    """short_circuit [A]: of the batteries there, together. unlimited: sources without limit, batteries too; main: those
+    but starter batteries.
     limited: sources that limit themselves. raw [A]: what pv, wind and hydro give. takers: chargers made for those."""
 
     short_circuit: float = 0.0
@@ -28,6 +29,7 @@ class Side:
     limited: int = 0
     raw: float = 0.0
     takers: int = 0
+    main: int = 0
 
     def __add__(self, other: Side) -> Side:
         return Side(*(a + b for a, b in zip(self._all, other._all, strict=True)))
@@ -37,7 +39,7 @@ class Side:
 
     @property
     def _all(self) -> tuple:
-        return self.short_circuit, self.unlimited, self.limited, self.raw, self.takers
+        return self.short_circuit, self.unlimited, self.limited, self.raw, self.takers, self.main
 
     @property
     def gives(self) -> bool:
@@ -75,7 +77,8 @@ class Sides:
             unlimited = give.amps == UNLIMITED
             raw = give.amps if give.role == "raw" else 0.0
             one = Side(stores[name].short_circuit if name in stores else 0.0, int(unlimited),
-                       int(bool(give.amps) and not unlimited and not raw), raw)
+                       int(bool(give.amps) and not unlimited and not raw), raw,
+                       main=int(unlimited and self.view.system.nodes[name].get("duty") != "starter"))
             for terminal in self.view.hot(name, give.port):
                 found[terminal] = found.get(terminal, NOTHING) + one
         for name, node in self.view.system.nodes.items():

@@ -23,6 +23,7 @@ from diagrammer.circuit import domains, loops, measured, poles, protection, sour
 from diagrammer.circuit.breaking import Breaking
 from diagrammer.circuit.carrying import Carrying
 from diagrammer.circuit.cleared import cleared
+from diagrammer.circuit.drops import Drops
 from diagrammer.circuit.graph import build
 from diagrammer.circuit.loading import Loading
 from diagrammer.circuit.sides import Sides
@@ -121,6 +122,10 @@ class Survey:
     @cached_property
     def breaking(self) -> Breaking:
         return Breaking(self.zones, self.study, self.voltages)
+
+    @cached_property
+    def drops(self) -> Drops:
+        return Drops(self.cleared, self.study, self.voltages)
 
     @cached_property
     def carrying(self) -> Carrying:

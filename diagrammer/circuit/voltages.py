@@ -45,7 +45,7 @@ class Voltages:
     @cached_property
     def _nominal(self) -> dict[int, float]:
         found = {number: self._height(number, lambda one: one.node["voltage"], frozenset()) for number in self._tops}
-        return self._with_claims(found, lambda node, claim: claim.low)
+        return self._with_claims({}, lambda node, claim: claim.low) | found
 
     @cached_property
     def _highest(self) -> dict[int, float]:

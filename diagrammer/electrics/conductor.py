@@ -74,6 +74,14 @@ def resistivity(size: Size, section: float, strands: str) -> float:
     return math.prod(smaller[-1])
 
 
+@cache
+def made(system: str) -> tuple[Size, ...]:
+    """The sizes of a system that are made, thin to thick: mm² by IEC 60228, AWG and kcmil by NEC Chapter 9 Table 8."""
+    if system in ("mm²", "mm2"):
+        return tuple(Size("mm²", float(row["mm2"])) for row in load("resistance_iec60228"))
+    return tuple(parse_awg(row["awg"]) for row in load("resistance_nec"))
+
+
 def parse_awg(label: str) -> Size:
     """A size as the tables write it: "14", "2/0", "250 kcmil"."""
     number, _, system = label.partition(" ")

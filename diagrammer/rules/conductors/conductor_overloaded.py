@@ -1,0 +1,96 @@
+"""A conductor carries more in the worst state than it may carry for good where it lies.
+
+Why: its insulation ages, softens and fails, and with it what it lies against.
+
+Fix: take a thicker conductor or one of better insulation, or lay it where it is cooler and alone.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from diagrammer.circuit.carrying import Limit
+from diagrammer.circuit.loading import Current
+from diagrammer.circuit.survey import Survey
+from diagrammer.circuit.view import Fact, node_of
+from diagrammer.electrics.conductor import area, made
+from diagrammer.netlist.model import Conductor
+from diagrammer.quantity import show
+from diagrammer.rules.conductors._words import between
+from diagrammer.rules.rule import finding
+from diagrammer.text.finding import Finding
+
+SEVERITY = "danger"
+SOURCES = (
+    "33 CFR 183.425 Table 5 and its notes (ABYC E-11 below 50 V alike)",
+    "NEC Tables 310.16, 310.15(B)(1) and 310.15(C)(1)",
+    "ISO 13297 Table A.1 (partly from memory), IEC 60364-5-52 for ac",
+)
+GOOD = """
+practice: abyc
+nodes:
+  bank:   {kind: bank, chemistry: lifepo4, voltage: 12 V, capacity: 200 Ah, short circuit: 6 kA, pair: return-bar}
+  meter:  {kind: shunt, rating: 300 A}
+  feed-bar: {kind: bar, rating: 300 A, pair: return-bar}
+  return-bar: {kind: bar, rating: 300 A}
+  winch:  {kind: load, voltage: 12 V, power: 1.2 kW, duty: motor}
+circuits:
+  - name:   main
+    feed:   bank/fuse class-t 200 A -> switch battery 300 A -> feed-bar
+    return: bank -> meter -> return-bar
+    wire:   [2/0 AWG 0.5 m, 0.5 m]
+  - {feed: feed-bar/fuse class-t 150 A -> winch, wire: 4 AWG 2 m}
+"""
+BAD = """
+practice: abyc
+nodes:
+  bank:   {kind: bank, chemistry: lifepo4, voltage: 12 V, capacity: 200 Ah, short circuit: 6 kA, pair: return-bar}
+  meter:  {kind: shunt, rating: 300 A}
+  feed-bar: {kind: bar, rating: 300 A, pair: return-bar}
+  return-bar: {kind: bar, rating: 300 A}
+  winch:  {kind: load, voltage: 12 V, power: 1.2 kW, duty: motor}
+circuits:
+  - name:   main
+    feed:   bank/fuse class-t 200 A -> switch battery 300 A -> feed-bar
+    return: bank -> meter -> return-bar
+    wire:   [2/0 AWG 0.5 m, 0.5 m]
+  - {feed: feed-bar/fuse class-t 110 A -> winch, wire: {size: 6 AWG, length: 2 m, in: engine-space}}
+  #                 ^^^^^^^^^^^^^^^^^^^^^^^^^^^ conductor-overloaded: the 6 AWG from `F2` to `winch` carries 119 A...
+"""
+ROUNDING = 1e-6
+
+
+def check(survey: Survey) -> Iterator[Finding]:
+    worst: dict[str, tuple[float, Conductor, Current, Limit]] = {}
+    for wire in survey.cleared.system.conductors:
+        if wire.side == "earth" or wire.core == "earth":
+            continue
+        limit = survey.carrying.limit(wire, survey.voltages.of_line(wire.circuit))
+        current = survey.loading.conductor(wire)
+        if limit is not None and current.amps > limit.ampacity.amps * (1 + ROUNDING):
+            share = current.amps / limit.ampacity.amps
+            if wire.circuit not in worst or share > worst[wire.circuit][0] * (1 + ROUNDING):
+                worst[wire.circuit] = (share, wire, current, limit)
+    for _, wire, current, limit in worst.values():
+        yield _finding(survey, wire, current, limit)
+
+
+def _finding(survey: Survey, wire: Conductor, current: Current, limit: Limit) -> Finding:
+    found = limit.ampacity
+    larger = _larger(survey, wire, current.amps)
+    table = f"{found.table}{f', {found.note}' if found.note else ''}"
+    return finding(
+        __name__, survey, Fact("conductor-overloaded", (wire.cable,), (node_of(wire.a), node_of(wire.b))),
+        f"{between(wire)} carries {show(current.amps, 'A')} ({current.when}); it may carry {show(found.amps, 'A')} ({table})",
+        fix=f"Take {larger} or thicker, better insulation, or a cooler place." if larger else "",
+    )
+
+
+def _larger(survey: Survey, wire: Conductor, amps: float) -> str:
+    """The thinnest size that may carry `amps` [A] in the same place."""
+    volts, own = survey.voltages.of_line(wire.circuit), wire.wire.size
+    for one in made(own.system):
+        limit = survey.carrying.of_size(one, wire, volts) if area(one) > area(own) else None
+        if limit is not None and limit.ampacity.amps >= amps:
+            return f"{wire.wire.parallel} parallel {one.label}" if wire.wire.parallel > 1 else one.label
+    return ""
