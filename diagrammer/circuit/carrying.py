@@ -31,15 +31,19 @@ class Carrying:
     def __init__(self, view: View):
         self.system = view.system
         self._known: dict = {}
+        self._of_wire: dict[tuple[str, float], Limit | None] = {}
         self._hottest = max(USUAL_AMBIENT, view.system.site.hottest or USUAL_AMBIENT)
 
     def limit(self, wire: Conductor, volts: float) -> Limit | None:
         """The limit of one conductor in a net of `volts`; None where its size is not known, or the
         tables of the practice have no such conductor."""
-        key = (wire.wire, bool(wire.core), volts)
-        if key not in self._known:
-            self._known[key] = self._limit(*key)
-        return self._known[key]
+        short = (wire.id, volts)
+        if short not in self._of_wire:
+            key = (wire.wire, bool(wire.core), volts)
+            if key not in self._known:
+                self._known[key] = self._limit(*key)
+            self._of_wire[short] = self._known[key]
+        return self._of_wire[short]
 
     def of_size(self, size: Size, like: Conductor, volts: float) -> Limit | None:
         """The limit that `like` would have were it of another size."""

@@ -14,7 +14,7 @@ from diagrammer.circuit.protection_ahead import Ahead, Lengths, Met
 from diagrammer.circuit.protection_cause import Cause, cause
 from diagrammer.circuit.protection_exempt import Exempt
 from diagrammer.circuit.protection_judge import Judge, Report
-from diagrammer.circuit.protection_solve import solve
+from diagrammer.circuit.protection_solve import Solved, solve
 from diagrammer.circuit.protection_thin import Through
 from diagrammer.circuit.protection_web import Loom, Web
 from diagrammer.circuit.view import Fact, View
@@ -64,29 +64,33 @@ def _solve(view: View, loom: Loom) -> tuple[dict[str, list[End]], dict[str, list
         exempt = Exempt(view, whole, carrying, lengths, limits)
         ahead = Ahead(whole, carrying, lengths, limits)
         for combination in cluster.combinations:
-            web = loom.web(cluster, combination)
+            web = loom.web(cluster, combination) if cluster.edges else whole
             solved = solve(Judge(web, carrying, ahead, exempt.why))
             for report in solved.reports:
-                _add(found.setdefault(report.piece.wire.cable, []), view, web, ahead, report)
+                _add(found.setdefault(report.piece.wire.cable, []), view, web, ahead, solved, report)
             protection_thin.collect(through, web, solved)
     return found, through
 
 
-def _add(ends: list[End], view: View, web: Web, ahead: Ahead, report: Report) -> None:
+def _add(ends: list[End], view: View, web: Web, ahead: Ahead, solved: Solved, report: Report) -> None:
     if any((end.report.entry, end.report.why) == (report.entry, report.why) for end in ends):
         return
     met = ahead.on_line(report.piece.wire, report.entry, report.away)
-    ends.append(End(report, cause(view, web, report), met, tuple(web.combination.positions.items()), web.volts))
+    why = cause(view, web, solved.flows, report)
+    ends.append(End(report, why, met, tuple(web.combination.positions.items()), web.volts))
 
 
 def _facts(view: View, ends: dict[str, list[End]]) -> Iterator[Overdrawn]:
-    order = [cable for cable in view.cables if cable in ends]
-    for cable in order:
-        if not _repeats(view, cable, order, ends):
-            worst = sorted(ends[cable], key=lambda end: WORSE.index(end.report.why))
-            path = worst[0].cause.path
-            rule = SENSE if _sense(view, cable) else _rule(worst)
-            yield Overdrawn(rule, (cable,), _nodes(view, cable), path, ends=tuple(worst))
+    lines: dict[str, list[str]] = {}
+    for cable in view.cables:
+        if cable in ends:
+            lines.setdefault(view.cables[cable].circuit, []).append(cable)
+    for line in lines.values():
+        for number, cable in enumerate(line):
+            if not _repeats(ends, line, number):
+                worst = sorted(ends[cable], key=lambda end: WORSE.index(end.report.why))
+                rule = SENSE if _sense(view, cable) else _rule(worst)
+                yield Overdrawn(rule, (cable,), _nodes(view, cable), worst[0].cause.path, ends=tuple(worst))
 
 
 WORSE = ("bare", "rating", "sum", "asked", "limited")
@@ -112,17 +116,15 @@ def _nodes(view: View, cable: str) -> tuple[str, ...]:
     return tuple(dict.fromkeys(view.system.terminals[end].node for end in (wire.a, wire.b)))
 
 
-def _repeats(view: View, cable: str, order: list[str], ends: dict[str, list[End]]) -> bool:
+def _repeats(ends: dict[str, list[End]], line: list[str], number: int) -> bool:
     """Whether another conductor of the line already says the same of the same device."""
-    devices = {device for end in ends[cable] for device in end.cause.devices[:1]}
-    if not devices or any(end.report.why == "bare" for end in ends[cable]):
+    own = ends[line[number]]
+    devices = {device for end in own for device in end.cause.devices[:1]}
+    if not devices or any(end.report.why == "bare" for end in own):
         return False
-    line = view.cables[cable].circuit
-    for number, other in enumerate(order):
-        if other == cable or view.cables[other].circuit != line:
-            continue
+    for place, other in enumerate(line):
         ahead = {end.ahead.node for end in ends[other] if end.ahead}
         same = {device for end in ends[other] for device in end.cause.devices[:1]}
-        if devices <= ahead or number < order.index(cable) and devices <= same:
+        if place != number and devices <= ahead or place < number and devices <= same:
             return True
     return False

@@ -4,14 +4,15 @@ from __future__ import annotations
 
 import math
 from collections import deque
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
-from diagrammer.circuit.protection_flow import ROUNDING
+from diagrammer.circuit.protection_flow import ROUNDING, Flow
 from diagrammer.circuit.protection_judge import Report
 from diagrammer.circuit.protection_web import Piece, Web
 from diagrammer.circuit.view import View
 
+Flows = Mapping[tuple[str, str], Flow]  # what can flow in, by edge key and point
 Came = dict[str, tuple[Piece, str] | None]  # point: the piece towards the report, and the point it leads to
 
 
@@ -25,35 +26,66 @@ class Cause:
     path: tuple[str, ...]
 
 
-def cause(view: View, web: Web, report: Report) -> Cause:
-    """Breadth first against the current. O(points + pieces) of what lies between."""
-    near = _spread(web, {report.start: None}, report.piece, lambda piece: piece.form != "overcurrent")
-    doors = list(_doors(web, near, report)) if report.why != "bare" else []
-    come, start = near, report.start
+def cause(view: View, web: Web, flows: Flows, report: Report) -> Cause:
+    """Breadth first against the current. O(points + pieces) of what brings some."""
+    trace = _Trace(web, flows, report)
+    near = trace.spread({report.start: None}, devices=False)
+    doors = trace.doors(near) if report.why != "bare" else []
+    come = near
     if doors:
         piece, inner = doors[0]
         outer = piece.other(inner)
-        come = _spread(web, {**_trail(near, inner), outer: (piece, inner)}, report.piece, lambda piece: True, (outer,))
+        come = trace.spread({**_trail(near, inner), outer: (piece, inner)}, start=(outer,))
     givers = [point for point in come if point in web.own and (not doors or point not in near)]
     unlimited = [point for point in givers if web.own[point].bare]
     points = unlimited or givers
     sources = tuple(dict.fromkeys(name for point in points for name in web.givers[point]))
-    names = _names(view, web, come, points[0] if points else start, report)
+    names = _names(view, web, come, points[0] if points else report.start, report)
     devices = tuple(dict.fromkeys(piece.node for piece, _ in doors))
     return Cause(devices, sources, (*sources[:1], *names) if sources[:1] != names[:1] else names)
 
 
-def _spread(web: Web, come: Came, without: Piece, passes: Callable[[Piece], bool], start: Iterable[str] = ()) -> Came:
-    come = dict(come)
-    queue = deque(start or come)
-    while queue:
-        point = queue.popleft()
-        for piece in web.at[point]:
-            other = piece.other(point)
-            if piece is not without and other not in come and passes(piece) and not piece.blocks(other):
-                come[other] = (piece, point)
-                queue.append(other)
-    return come
+@dataclass(frozen=True)
+class _Trace:
+    web: Web
+    flows: Flows
+    report: Report
+
+    def brings(self, piece: Piece, start: str) -> bool:
+        """Whether current enters a piece at `start`; true as well where that was not worked out."""
+        flow = self.flows.get((piece.key, start))
+        return piece is not self.report.piece and not piece.blocks(start) and (flow is None or not flow.none)
+
+    def spread(self, come: Came, devices: bool = True, start: Iterable[str] = ()) -> Came:
+        """The points from which current comes, through devices or not, each with the way on."""
+        come = dict(come)
+        queue = deque(start or come)
+        while queue:
+            point = queue.popleft()
+            for piece in self.web.at[point]:
+                other = piece.other(point)
+                if other not in come and (devices or piece.form != "overcurrent") and self.brings(piece, other):
+                    come[other] = (piece, point)
+                    queue.append(other)
+        return come
+
+    def doors(self, near: Came) -> list[tuple[Piece, str]]:
+        """The devices through which current comes, the largest first; of one that lets through less
+        than its rating the nearest."""
+        flow = self.report.flow
+        found = [(piece, point) for point in near for piece in self.web.at[point]
+                 if piece.form == "overcurrent" and piece.rating is not None
+                 and piece.other(point) not in near and self.brings(piece, piece.other(point))]
+        if any((piece.key, piece.other(point)) not in self.flows for piece, point in found):
+            fed = _fed(self.web, near)
+            found = [(piece, point) for piece, point in found if piece.other(point) in fed]
+        if self.report.why == "rating":
+            large = [door for door in found if door[0].rating >= flow.largest * (1 - ROUNDING)]
+            exact = [door for door in large if door[0].rating <= flow.largest * (1 + ROUNDING)]
+            return (exact or large)[:1]
+        if flow.devices or self.report.why == "asked" and flow.held < math.inf:
+            return sorted(found, key=lambda door: -door[0].rating)
+        return []
 
 
 def _trail(come: Came, point: str) -> Came:
@@ -62,20 +94,6 @@ def _trail(come: Came, point: str) -> Came:
         point = step[1]
         found[point] = come[point]
     return found
-
-
-def _doors(web: Web, near: Came, report: Report) -> Iterator[tuple[Piece, str]]:
-    """The devices on the edge of what reaches the conductor behind which a source stands, the
-    largest first; of one that lets through less than its rating the nearest."""
-    fed = _fed(web, near)
-    found = [(piece, point) for point in near for piece in web.at[point]
-             if piece.form == "overcurrent" and piece.rating is not None and piece.other(point) in fed]
-    if report.why == "rating":
-        large = [door for door in found if door[0].rating >= report.flow.largest * (1 - ROUNDING)]
-        exact = [door for door in large if door[0].rating <= report.flow.largest * (1 + ROUNDING)]
-        yield from (exact or large)[:1]
-    elif report.flow.devices or report.why == "asked" and report.flow.held < math.inf:
-        yield from sorted(found, key=lambda door: -door[0].rating)
 
 
 def _fed(web: Web, near: Came) -> set[str]:

@@ -14,9 +14,10 @@ from diagrammer.circuit.carrying import Carrying
 from diagrammer.circuit.protection_ahead import Lengths
 from diagrammer.circuit.protection_flow import MICRON
 from diagrammer.circuit.protection_web import Piece, Web
-from diagrammer.circuit.view import View
+from diagrammer.circuit.view import View, node_of
 from diagrammer.electrics.protection import Distances, distances
 from diagrammer.kinds.kind import UNLIMITED
+from diagrammer.netlist.model import Node
 
 CRANKING, LINK, LEAD = "cranking", "link", "lead"
 BARS = ("bar", "joint", "terminals")
@@ -28,6 +29,7 @@ class Exempt:
 
     def __init__(self, view: View, web: Web, carrying: Carrying, lengths: Lengths, limits: Distances):
         self.view, self.web, self.carrying, self.lengths, self.limits = view, web, carrying, lengths, limits
+        self.nodes = [view.system.nodes[name] for name in dict.fromkeys(map(node_of, web.points))]
         self.posts = self._posts()
         self.why: dict[str, str] = {}
         cranking = dict.fromkeys(self._cranking())
@@ -38,26 +40,30 @@ class Exempt:
     def _posts(self) -> dict[str, list[str]]:
         """The batteries of each point at which a post of theirs stands, nothing between."""
         found: dict[str, list[str]] = {}
-        for name, give in self.view.gives:
-            if give.role == "storage":
-                for terminal in self.view.ports.get((name, give.port), {}).values():
-                    if terminal in self.web.points:
-                        found.setdefault(self.web.points[terminal], []).append(name)
+        for node in self.nodes:
+            for give in node.kind.gives(node.values):
+                for terminal in self.view.ports.get((node.name, give.port), {}).values():
+                    if give.role == "storage" and terminal in self.web.points:
+                        found.setdefault(self.web.points[terminal], []).append(node.name)
         return found
 
     def _cranking(self) -> Iterator[str]:
         """Every simple path of conductors from the starter battery to the starter motor."""
+        motors = [point for _, point in self._plus_of("starter")]
         bare = {point: [(piece.other(point), piece.key) for piece in pieces
                         if piece.form == "conductor" and piece.a != piece.b]
-                for point, pieces in self.web.at.items()}
-        for name, node in self.view.system.nodes.items():
-            plus = self.view.pole(name, "main", "+") if node.kind.name == "starter" else None
-            if plus not in self.web.points:
-                continue
-            motor = self.web.points[plus]
+                for point, pieces in self.web.at.items()} if motors else {}
+        for motor in motors:
             reached = cuts.reach(bare, (motor,))
             for point in self._crank_from(point for point in self.posts if point in reached):
                 yield from cuts.between(bare, point, motor)
+
+    def _plus_of(self, kind: str) -> Iterator[tuple[Node, str]]:
+        """The nodes of a kind, and the point of the + of each."""
+        for node in self.nodes:
+            plus = self.view.pole(node.name, "main", "+") if node.kind.name == kind else None
+            if plus in self.web.points:
+                yield node, self.web.points[plus]
 
     def _crank_from(self, points: Iterator[str]) -> tuple[str, ...]:
         """Where a starter battery stands; with none, any bank that is wired to the motor."""
@@ -97,10 +103,10 @@ class Exempt:
     def _alternator_leads(self, cranking) -> Iterator[str]:
         studs = {point for piece in self.web.pieces if piece.key in cranking for point in (piece.a, piece.b)}
         studs -= set(self.posts)
-        for name, node in self.view.system.nodes.items():
-            plus = self.view.pole(name, "main", "+") if node.kind.name == "alternator" else None
-            if plus in self.web.points and (gives := node.kind.gives(node.values)) and gives[0].amps < UNLIMITED:
-                yield from self._lead_to(self.web.points[plus], studs, gives[0].amps)
+        for node, point in self._plus_of("alternator"):
+            limit = max(give.amps for give in node.kind.gives(node.values))
+            if limit < UNLIMITED:
+                yield from self._lead_to(point, studs, limit)
 
     def _lead_to(self, point: str, studs: set[str], amps: float) -> tuple[str, ...]:
         """The conductors in a row from an alternator to one of the studs, if they may stand there."""

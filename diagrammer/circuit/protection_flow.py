@@ -14,7 +14,7 @@ NEVER = -math.inf  # [m] no excess has come this way
 MICRON = 1e-6  # [m] two lengths are the same
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, slots=True)
 class Way:
     """A length of conductor [m], and the run of unknown division that its last piece belongs to."""
 
@@ -31,7 +31,7 @@ class Way:
         return Way(self.length + (0.0 if run and run == self.run else length), run)
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, slots=True)
 class Away:
     """How far the excess has come already at worst: over something bare, sheathed throughout, and
     likewise from a battery's post. From each source and each reduction the longest counts."""
@@ -69,7 +69,7 @@ FROM_POST = Away(battery=Way(0.0))
 FROM_HERE = Away(sheathed=Way(0.0))
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, slots=True)
 class Flow:
     """What a fault can draw through one point [A].
 

@@ -13,7 +13,7 @@ from dataclasses import dataclass, replace
 from diagrammer.circuit.protection_exempt import BARS
 from diagrammer.circuit.protection_flow import above
 from diagrammer.circuit.protection_web import Loom, Web
-from diagrammer.circuit.view import Fact, View
+from diagrammer.circuit.view import Fact, View, node_of
 from diagrammer.kinds.pv import BRIGHT, in_parallel
 from diagrammer.netlist.model import Node
 
@@ -53,8 +53,7 @@ def find(view: View, loom: Loom) -> tuple[tuple[Strings, ...], frozenset[str]]:
     facts: list[Strings] = []
     dark: set[str] = set()
     for cluster in loom.clusters():
-        names = dict.fromkeys(view.system.terminals[t].node for t in cluster.terminals)
-        if any(view.system.nodes[name].kind.name == "pv" for name in names):
+        if any(view.system.nodes[node_of(terminal)].kind.name == "pv" for terminal in cluster.terminals):
             web = loom.whole(cluster)
             arrays = list(_arrays(view, web))
             found = list(_unfused(view, web, arrays))
@@ -65,7 +64,8 @@ def find(view: View, loom: Loom) -> tuple[tuple[Strings, ...], frozenset[str]]:
 
 
 def _arrays(view: View, web: Web) -> Iterator[Array]:
-    for name, node in view.system.nodes.items():
+    for name in dict.fromkeys(map(node_of, web.points)):
+        node = view.system.nodes[name]
         plus = view.pole(name, "main", "+") if node.kind.name == "pv" else None
         if plus in web.points:
             yield Array(node, web.points[plus])
@@ -122,6 +122,6 @@ def _combiner(view: View, web: Web, arrays: list[Array]) -> str:
     """The node where most arrays meet: a bar or joint before anything else, a pv node at last."""
     zone = _spread(web, (arrays[0].point,), devices=False)
     best = max(zone, key=lambda point: (len(web.at[point]), point != arrays[0].point))
-    nodes = [view.system.nodes[view.system.terminals[t].node] for t, p in web.points.items() if p == best]
+    nodes = [view.system.nodes[node_of(t)] for t, p in web.points.items() if p == best]
     order = {True: 0, False: 1}
     return min(nodes, key=lambda node: (order[node.kind.name in BARS], order[node.kind.name != "pv"])).name

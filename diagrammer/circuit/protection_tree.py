@@ -9,7 +9,7 @@ from diagrammer.circuit import cuts
 from diagrammer.circuit.protection_web import Piece, Web
 
 
-@dataclass(frozen=True, eq=False)
+@dataclass(frozen=True, eq=False, slots=True)
 class Link:
     """A bridge as one block sees it: it begins there at `near` and leads to `far` in `block`."""
 

@@ -38,7 +38,7 @@ def feeds(view: View) -> Callable[[Mapping], bool]:
     return joins
 
 
-@dataclass(frozen=True, eq=False)
+@dataclass(frozen=True, eq=False, slots=True)
 class Piece:
     """What joins two points: a conductor, an overcurrent device of a node, or a diode (a to b)."""
 
