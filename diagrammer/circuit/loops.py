@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from diagrammer.circuit.blame import once
 from diagrammer.circuit.loops_back import Stray, ways_back
 from diagrammer.circuit.view import Fact, View, node_of
-from diagrammer.circuit.wiring import GATHERS, STUDS, Wiring
+from diagrammer.circuit.wiring import Wiring
 
 
 @dataclass(frozen=True)
@@ -60,5 +60,10 @@ def _unfed(wiring: Wiring) -> Iterator[Unfed]:
         here = dict.fromkeys(map(node_of, terminals))
         if any(name in wiring.open for name in here) or any(t in outputs or t in wiring.crossed for t in terminals):
             continue  # an open end says it; what should feed it is unfed itself; poles are crossed
-        root = next((name for name in here if wiring.nodes[name].kind.name in (*GATHERS, *STUDS)), names[0])
+        root = wiring.root(terminals, names[0], "ac" if _alternating(wiring, names[0]) else "feed")
         yield Unfed("unfed-node", nodes=(root,), behind=tuple(name for name in names if name != root))
+
+
+def _alternating(wiring: Wiring, name: str) -> bool:
+    ports = wiring.supply.inputs[name]
+    return any(wiring.view.side(t).startswith("L") for port in ports for t in wiring.view.hot(name, port))

@@ -13,8 +13,8 @@ from functools import cached_property
 from diagrammer.circuit.blame import Bench, Conflict
 from diagrammer.circuit.nets import Nets
 from diagrammer.circuit.supply import MAKES
-from diagrammer.circuit.view import GROUND, Fact, node_of
-from diagrammer.circuit.wiring import GATHERS, STUDS, Wiring, way_back
+from diagrammer.circuit.view import Fact, node_of
+from diagrammer.circuit.wiring import Wiring, way_back
 
 
 @dataclass(frozen=True)
@@ -140,9 +140,7 @@ class Returns:
         if other := self._sources_on.get(group.back):
             yield from self._stray(group, source, other)
         else:
-            here = dict.fromkeys(map(node_of, self.wiring.back.members(group.back)))
-            kinds = (*GATHERS, *STUDS, *GROUND)
-            root = next((name for name in here if self.wiring.nodes[name].kind.name in kinds), group.users[0].node)
+            root = self.wiring.root(self.wiring.back.members(group.back), group.users[0].node, "return")
             behind = tuple(end.node for end in group.users if end.node != root)
             yield NoReturn("missing-return", nodes=(root,), behind=behind, source=source)
 

@@ -73,6 +73,21 @@ def test_149_panel_with_a_pair_and_no_feed():
     expect(case.loads("a", "b", "c", bar="p").text, "unfed-node@p")
 
 
+def test_panel_without_a_feed_that_feeds_another():
+    """The sub-panel is declared first; the one that no line leads to is named."""
+    case = lamps().node("sub", "panel, rating: 30 A").node("p", "panel, rating: 60 A")
+    case.line("pf", "return: return-bar -> p, wire: 8 AWG 1 m")
+    case.line("sub", "feed: p/fuse 30 A -> sub, wire: 8 AWG 1 m")
+    expect(case.loads("a", bar="p").loads("b", "c", bar="sub").text, "unfed-node@p")
+
+
+def test_panel_without_a_return_that_feeds_another():
+    case = lamps().node("sub", "panel, rating: 30 A").node("p", "panel, rating: 60 A")
+    case.line("pf", "feed: feed-bar/fuse 30 A -> p, return: none, wire: 8 AWG 1 m")
+    case.line("sub", "feed: p/fuse 30 A -> sub, wire: 8 AWG 1 m")
+    expect(case.loads("a", bar="p").loads("b", "c", bar="sub").text, "missing-return@p")
+
+
 def converter(case: Case, fed: bool) -> Case:
     case.node("step", "converter, voltage: 12 V, output: 20 A, input voltage: 12 V").node("p", "panel, rating: 60 A")
     if fed:
