@@ -11,6 +11,7 @@ from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 
 from diagrammer.circuit import cuts
+from diagrammer.circuit.mincut import minimum_cut
 from diagrammer.circuit.nets import same_potential
 from diagrammer.circuit.supply import Supply
 from diagrammer.circuit.view import Fact, View, node_of
@@ -44,7 +45,7 @@ class Bench:
 
         web = cuts.web(self.view.graph, keep, conflict.terminals)
         weight = {"conductor": 1, "joint": JOINT}
-        total, keys = cuts.minimum_cut(
+        total, keys = minimum_cut(
             web, conflict.wrong, conflict.right, lambda key: weight.get(edges[key]["form"], math.inf))
         if total == 1:
             keys = (self._least_missed(web, conflict, besides),)

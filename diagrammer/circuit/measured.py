@@ -12,6 +12,7 @@ from dataclasses import dataclass, replace
 from diagrammer.circuit import cuts
 from diagrammer.circuit.measured_shunts import Shunt, Sorted, sort
 from diagrammer.circuit.measured_side import LANDINGS, Side
+from diagrammer.circuit.mincut import minimum_cut
 from diagrammer.circuit.nets import Nets
 from diagrammer.circuit.view import Fact, View, node_of
 
@@ -114,7 +115,7 @@ def _cut(side: Side, web, spine, branch, edges, things) -> tuple[tuple[str, ...]
     root = "\0spine"
     part = {t: [(root if key in edges else other, key) for other, key in web[t]] for t in branch}
     part[root] = [(t, key) for t in branch for _, key in web[t] if key in edges]
-    _, keys = cuts.minimum_cut(part, (root,), [t for t in branch if t in things], side.weight)
+    _, keys = minimum_cut(part, (root,), [t for t in branch if t in things], side.weight)
     return keys, tuple(t for t in cuts.reach(part, (root,), keys) if t != root)
 
 
@@ -185,7 +186,7 @@ def _bypassing(view: View, side: Side, web, bank: str, measured: list[str], nets
     ends = [shunt.system for shunt in shunts if shunt.system in web]
     if not ends:
         return
-    _, keys = cuts.minimum_cut(web, (bank,), ends, side.weight)
+    _, keys = minimum_cut(web, (bank,), ends, side.weight)
     twin = _twin(view, side, nets, bank, measured)
     shunt = next((s for s in shunts if s.system in web), shunts[0])
     if keys:

@@ -9,6 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from diagrammer.circuit import cuts
+from diagrammer.circuit.mincut import minimum_cut
 
 
 @st.composite
@@ -71,7 +72,7 @@ def test_minimum_cut_is_least_and_nearest(graph, ends):
     vertices = list(graph)
     wrong, right = vertices[:1], [v for v in vertices[-ends:] if v != vertices[0]]
     web = cuts.web(graph)
-    total, keys = cuts.minimum_cut(web, wrong, right, lambda key: 1)
+    total, keys = minimum_cut(web, wrong, right, lambda key: 1)
     assert total == len(keys)
     assert not set(right) & set(cuts.reach(web, wrong, keys))
     alike = [set(c) for c in combinations([k for *_, k in graph.edges(keys=True)], len(keys))
@@ -106,21 +107,21 @@ def test_cuts_of_unequal_edges(graph, data):
     for a, b, k in graph.edges(keys=True):
         before = plain.get_edge_data(a, b, {"capacity": 0})["capacity"]
         plain.add_edge(a, b, capacity=before + weight[k])
-    total, keys = cuts.minimum_cut(cuts.web(graph), ["0"], ["1"], weight.get)
+    total, keys = minimum_cut(cuts.web(graph), ["0"], ["1"], weight.get)
     assert total == nx.minimum_cut_value(plain, "0", "1") == sum(weight[key] for key in keys)
     assert "1" not in cuts.reach(cuts.web(graph), ["0"], keys)
 
 
 def test_one_side_on_both():
     graph = nx.MultiGraph([("a", "b", "one")])
-    assert cuts.minimum_cut(cuts.web(graph), ["a"], ["a", "b"], lambda key: 1) == (float("inf"), ())
+    assert minimum_cut(cuts.web(graph), ["a"], ["a", "b"], lambda key: 1) == (float("inf"), ())
 
 
 def test_heavy_edges_are_spared():
     graph = nx.MultiGraph([("a", "b", "joint"), ("b", "c", "one"), ("b", "c", "two"), ("c", "d", "inside")])
     weight = {"joint": 1000, "one": 1, "two": 1, "inside": float("inf")}
-    assert cuts.minimum_cut(cuts.web(graph), ["a"], ["d"], weight.get) == (2, ("one", "two"))
-    assert cuts.minimum_cut(cuts.web(graph), ["c"], ["d"], weight.get) == (float("inf"), ())
+    assert minimum_cut(cuts.web(graph), ["a"], ["d"], weight.get) == (2, ("one", "two"))
+    assert minimum_cut(cuts.web(graph), ["c"], ["d"], weight.get) == (float("inf"), ())
 
 
 def test_a_long_chain_needs_no_recursion():
