@@ -150,7 +150,7 @@ def _draft(
     for _ in range(3):
         plan = Plan(
             forest, sorted_, options, names, cables, faults, blocked=blocked, below=below, many=many,
-            most=max(6, int((high - 95) / ROW)), wide=sheets.area(options.size).width if divided else 0.0,
+            most=max(6, int((high - (55 if divided else 95)) / ROW)), wide=sheets.area(options.size).width if divided else 0.0,
         )
         roots = [*(r for r in forest.roots if r in wired.vertices), *sorted_.roots]
         pieces, sizes = [], []

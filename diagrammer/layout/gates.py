@@ -130,9 +130,20 @@ def flag_on_others(sheet: Sheet):
     lines = [((x1, y1, x2, y2), sheet.lines[n]) for x1, y1, x2, y2, n in segments(sheet)]
     for other in (nodes(sheet), words(sheet), [((a, b, c + 0.01, d + 0.01), l) for (a, b, c, d), l in lines]):
         for flag, thing in pairs(flags, other):
+            if isinstance(thing, Line) and _through(thing, flag_box(flag)):
+                continue  # it stands on its own run
             yield "flag on a thing", f"{name(flag)}, {name(thing)}"
     for a, b in pairs(flags):
         yield "flag on flag", f"{name(a)}, {name(b)}"
+
+
+def _through(line: Line, box) -> bool:
+    """Whether a line passes the middle of a box."""
+    x, y = box.x + box.width / 2, box.y + box.height / 2
+    return any(
+        min(a, c) - 0.1 <= x <= max(a, c) + 0.1 and min(b, d) - 0.1 <= y <= max(b, d) + 0.1
+        for (a, b), (c, d) in zip(line.points, line.points[1:])
+    )
 
 
 def line_through_symbol(sheet: Sheet):

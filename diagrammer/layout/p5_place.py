@@ -10,7 +10,7 @@ from dataclasses import dataclass, field
 
 from diagrammer.layout import engine
 from diagrammer.layout.p1_wiring import RAILS, Vertex
-from diagrammer.layout.p3_tree import leads_to_store, top
+from diagrammer.layout.p3_tree import CHOOSES, leads_to_store, top
 from diagrammer.layout.p4_blocks.block import Block
 from diagrammer.layout.p4_blocks.catch import catch, gather_block, land, loose
 from diagrammer.layout.p4_blocks.column import column
@@ -64,6 +64,9 @@ def _symbol(plan: Plan, root: Vertex) -> Block:
     port = above[0] if above else next(iter(ports))
     here = [b for b in branches if b.port == port]
     d = 1 if above else -1
+    if plan.tree.kind(root) in CHOOSES and "common" in ports:
+        port, here = "common", [b for b in branches if b.port == "common"]
+        d = 1 if any(_is_bank(plan, b) for b in branches if b.port != port) else -1
     if len(here) > 1 and point:
         return node_block(plan, root, port, None, d)
     block = Block()

@@ -158,7 +158,21 @@ def drawn(
     foot, dot = next((foot, dot) for x, y, dot, foot in goals if abs(x - end[0]) < 0.01 and abs(y - end[1]) < 0.01)
     points = _straight(_square([stub.at, *found, foot]))
     line = make(tuple(points), (foot,) if dot else ())
+    if _overlaid(sheet, line):
+        return None
     return replace(sheet, lines=(*sheet.lines, line), stubs=tuple(s for s in sheet.stubs if s.id != stub.id))
+
+
+def _overlaid(sheet: Sheet, line: Line) -> bool:
+    """Whether a line runs on top of another somewhere."""
+    for (a, b), (c, d) in zip(line.points, line.points[1:]):
+        for other in sheet.lines:
+            for (e, f), (g, h) in zip(other.points, other.points[1:]):
+                if abs(b - d) + abs(f - h) + abs(b - f) < 0.1 and min(max(a, c), max(e, g)) - max(min(a, c), min(e, g)) > 0.05:
+                    return True
+                if abs(a - c) + abs(e - g) + abs(a - e) < 0.1 and min(max(b, d), max(f, h)) - max(min(b, d), min(f, h)) > 0.05:
+                    return True
+    return False
 
 
 def _square(points: list[Point]) -> list[Point]:

@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 
 from diagrammer.layout.mark import Mark
 from diagrammer.layout.p4_blocks.block import Extent, boxes_of
-from diagrammer.layout.scene import Box, Flag, Point, Sheet
+from diagrammer.layout.scene import Bar, Box, Flag, Point, Sheet
 from diagrammer.layout.tags import flag_box, tag
 from diagrammer.text.finding import SEVERITIES
 
@@ -20,39 +20,45 @@ NEAR = 1.5  # [mm] a flag may stand from its target without a leader
 ROUND = 0.7  # [mm] from the faulty thing to its outline
 RINGS = (0.5, 1.0, 1.5, 2.5, 4.0, 6.0, 9.0, 13.0, 18.0, 25.0, 34.0)
 SIDES = ((1, -1), (-1, -1), (1, 0), (-1, 0), (0, -1), (0, 1), (1, 1), (-1, 1), (0.5, -1), (-0.5, -1), (0.5, 1), (-0.5, 1))
+PARTS = (0.5, 0.58, 0.42, 0.66, 0.34, 0.74, 0.26, 0.82, 0.18)  # of a run where a flag may stand on it
 CELL = 8.0  # [mm] of the hash of obstacles
 
 
 @dataclass(frozen=True)
 class Target:
-    """What a mark points at: a sheet (its index) and the room of the thing; outlined or not."""
+    """What a mark points at: a sheet (its index) and the room of the thing, outlined or not; `on`:
+    points of a line that a flag may stand on; `else_`: other room, at the far end of a bar."""
 
     sheet: int
     box: Extent
     outlined: bool
+    on: tuple[Point, ...] = ()
+    else_: Extent | None = None
+    cable: str = ""
 
 
 class Obstacles:
     """Everything on a sheet that a flag must not cover, by cells."""
 
-    def __init__(self, boxes: Sequence[Extent]) -> None:
-        self.cells: dict[tuple[int, int], list[Extent]] = {}
-        for box in boxes:
-            self.add(box)
+    def __init__(self, boxes: Sequence[tuple[Extent, str]]) -> None:
+        self.cells: dict[tuple[int, int], list[tuple[Extent, str]]] = {}
+        for box, owner in boxes:
+            self.add(box, owner)
 
-    def add(self, box: Extent) -> None:
+    def add(self, box: Extent, owner: str = "") -> None:
         for cell in self._cells(box):
-            self.cells.setdefault(cell, []).append(box)
+            self.cells.setdefault(cell, []).append((box, owner))
 
     def _cells(self, box: Extent):
         for i in range(int(box[0] // CELL), int(box[2] // CELL) + 1):
             for j in range(int(box[1] // CELL), int(box[3] // CELL) + 1):
                 yield i, j
 
-    def hits(self, box: Extent) -> bool:
+    def hits(self, box: Extent, but: str = "") -> bool:
+        """Whether a box meets anything; lines of the cable `but` do not count."""
         return any(
-            box[0] < o[2] and o[0] < box[2] and box[1] < o[3] and o[1] < box[3]
-            for cell in self._cells(box) for o in self.cells.get(cell, ())
+            box[0] < o[2] and o[0] < box[2] and box[1] < o[3] and o[1] < box[3] and not (but and owner == but)
+            for cell in self._cells(box) for o, owner in self.cells.get(cell, ())
         )
 
 
@@ -76,10 +82,14 @@ def _node(sheets: Sequence[Sheet], name: str) -> Target | None:
                 return Target(number, boxes_of(shape)[0], True)
         for bar in reversed(sheet.bars):
             if bar.node == name:
-                x, y = bar.end
-                half = bar.thickness / 2
-                return Target(number, (x - half, y - half, x + half, y + half), False)
+                last, first = (_end(bar, *point) for point in (bar.end, bar.start))
+                return Target(number, last, False, else_=first)
     return None
+
+
+def _end(bar: Bar, x: float, y: float) -> Extent:
+    half = bar.thickness / 2
+    return x - half, y - half, x + half, y + half
 
 
 def _cable(sheets: Sequence[Sheet], cable: str, stubs: Mapping[str, str]) -> Target | None:
@@ -91,7 +101,8 @@ def _cable(sheets: Sequence[Sheet], cable: str, stubs: Mapping[str, str]) -> Tar
                 runs = [(a, b) for line in lines for a, b in zip(line.points, line.points[1:])]
                 a, b = max(runs, key=lambda run: abs(run[0][0] - run[1][0]) + abs(run[0][1] - run[1][1]))
                 x, y = (a[0] + b[0]) / 2, (a[1] + b[1]) / 2
-                return Target(number, (x - 0.2, y - 0.2, x + 0.2, y + 0.2), False)
+                on = tuple((a[0] + (b[0] - a[0]) * part, a[1] + (b[1] - a[1]) * part) for part in PARTS)
+                return Target(number, (x - 0.2, y - 0.2, x + 0.2, y + 0.2), False, on, None, lines[0].cable)
             for stub in sheet.stubs:
                 if stub.id == stubs.get(cable):
                     box = tag(stub).box
@@ -138,7 +149,7 @@ def middle(box: Extent) -> Point:
 
 def flagged(sheet: Sheet, mine: Sequence[Group], area: Box, taken: Sequence[Extent]) -> Sheet:
     """The sheet with the flags of its groups."""
-    field = Obstacles([*taken, *_room(sheet)])
+    field = Obstacles([*((box, "") for box in taken), *_room(sheet)])
     flags = []
     for group in mine:
         flag = _flag(group, field, area)
@@ -148,44 +159,72 @@ def flagged(sheet: Sheet, mine: Sequence[Group], area: Box, taken: Sequence[Exte
     return replace(sheet, flags=tuple(flags))
 
 
-def _room(sheet: Sheet) -> list[Extent]:
-    made: list[Extent] = []
+def _room(sheet: Sheet) -> list[tuple[Extent, str]]:
+    made: list[tuple[Extent, str]] = []
     for item in (*sheet.shapes, *sheet.bars, *sheet.texts, *sheet.stubs):
-        made += boxes_of(item)
+        made += [(box, "") for box in boxes_of(item)]
     for line in sheet.lines:
-        made += [(a - 0.3, b - 0.3, c + 0.3, d + 0.3) for a, b, c, d in boxes_of(line)]
+        made += [((a - 0.3, b - 0.3, c + 0.3, d + 0.3), line.cable) for a, b, c, d in boxes_of(line)]
     return made
 
 
 def _flag(group: Group, field: Obstacles, area: Box) -> Flag:
+    """On the run, close to the thing, or with a leader: whatever is free first."""
     worst = min(group.marks, key=lambda m: (m.accepted, SEVERITIES.index(m.severity)))
     rules = tuple(dict.fromkeys(m.rule for m in group.marks))
-    l, t, r, b = group.target.box
-    margin = ROUND if group.target.outlined else 0.0
-    l, t, r, b = l - margin, t - margin, r + margin, b + margin
-    outline = Box(l, t, r - l, b - t) if group.target.outlined else None
+    there = group.target
     accepted = all(m.accepted for m in group.marks)
+    margin = ROUND if there.outlined else 0.0
+    l, t, r, b = there.box
+    outer = (l - margin, t - margin, r + margin, b + margin)
+    outline = Box(outer[0], outer[1], outer[2] - outer[0], outer[3] - outer[1]) if there.outlined else None
     bare = Flag(group.numbers, worst.severity, (0.0, 0.0), rules, outline, (), accepted)
     own = flag_box(bare)
+    for point in there.on:
+        flag = replace(bare, at=(round(point[0] - own.x - own.width / 2, 2), round(point[1] - own.y - own.height / 2, 2)))
+        if _inside(_room_of(flag), area) and not field.hits(_room_of(flag), there.cable):
+            return flag
+    boxes = [outer] + ([there.else_] if there.else_ else [])
+    found = [flag for flag in (_beside(bare, own, box, field, area) for box in boxes) if flag]
+    return min(found, key=_length) if found else replace(bare, at=(r + own.width, t - own.height))
+
+
+def _length(flag: Flag) -> float:
+    """Of a flag's leader, 0 where it has none."""
+    if not flag.leader:
+        return 0.0
+    (x1, y1), (x2, y2) = flag.leader
+    return ((x2 - x1) ** 2 + (y2 - y1) ** 2) ** 0.5
+
+
+def _room_of(flag: Flag) -> Extent:
+    box = flag_box(flag)
+    return box.x - 0.2, box.y - 0.2, box.x + box.width + 0.2, box.y + box.height + 0.2
+
+
+def _inside(room: Extent, area: Box) -> bool:
+    return (
+        room[0] >= area.x and room[1] >= area.y
+        and room[2] <= area.x + area.width and room[3] <= area.y + area.height
+    )
+
+
+def _beside(bare: Flag, own: Box, target_: Extent, field: Obstacles, area: Box) -> Flag | None:
+    """The nearest free place round a box; further off than a little, one whose leader is free too."""
     best: Flag | None = None
     for distance in RINGS:
         for sx, sy in SIDES:
-            spot = _spot((l, t, r, b), own, sx, sy, distance)
-            flag = replace(bare, at=spot)
-            box = flag_box(flag)
-            room = (box.x - 0.2, box.y - 0.2, box.x + box.width + 0.2, box.y + box.height + 0.2)
-            inside = room[0] >= area.x and room[1] >= area.y and room[2] <= area.x + area.width and room[3] <= area.y + area.height
-            if not inside or field.hits(room):
+            flag = replace(bare, at=_spot(target_, own, sx, sy, distance))
+            room = _room_of(flag)
+            if not _inside(room, area) or field.hits(room):
                 continue
-            gap = _gap((l, t, r, b), room)
-            if gap <= NEAR:
+            if _gap(target_, room) <= NEAR:
                 return flag
-            leader = _leader((l, t, r, b), (box.x, box.y, box.x + box.width, box.y + box.height))
-            led = replace(flag, leader=leader)
-            if _free(leader, field, (l, t, r, b)):
+            led = replace(flag, leader=_leader(target_, room))
+            if _free(led.leader, field, target_):
                 return led
             best = best or led
-    return best or replace(bare, at=(r + own.width, t - own.height))
+    return best
 
 
 def _spot(box: Extent, own: Box, sx: float, sy: float, distance: float) -> Point:
