@@ -67,3 +67,8 @@ def most_on_stud(practice: str) -> int:
         if row["practice"] == practice:
             return int(row["most"])
     raise ValueError(f"unknown practice: {practice!r}")
+
+
+def largest_stud() -> float:
+    """[A] that a stud of the largest listed size usually has: parts rated above it have several studs at a terminal."""
+    return max(float(row["usual"]) for row in load("studs"))

@@ -11,7 +11,7 @@ from collections.abc import Iterator
 
 from diagrammer.circuit.survey import Survey
 from diagrammer.circuit.view import Fact, node_of
-from diagrammer.electrics.terminal import most_on_stud
+from diagrammer.electrics.terminal import largest_stud, most_on_stud
 from diagrammer.rules.rule import finding
 from diagrammer.text.finding import Finding
 
@@ -89,5 +89,9 @@ def _landed(survey: Survey) -> dict[tuple[str, str], list[str]]:
 
 
 def _post(survey: Survey, end: str) -> bool:
+    """Whether a terminal is one stud; of what is rated above the largest usual one nobody knows."""
     terminal = survey.system.terminals.get(end)
-    return terminal is not None and survey.system.nodes[terminal.node].kind.name in POSTS and terminal.port not in THIN
+    if terminal is None or terminal.port in THIN:
+        return False
+    node = survey.system.nodes[terminal.node]
+    return node.kind.name in POSTS and (node.get("rating") or 0.0) <= largest_stud()

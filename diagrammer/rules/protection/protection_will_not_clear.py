@@ -62,6 +62,7 @@ circuits:
   - {feed: feed-bar/breaker curve-d 100 A 10 kA -> winch, wire: 16 mm² 3 m}
   #                 ^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^ protection-will-not-clear: a short circuit at winch draws...
 """
+ROUNDING = 1e-9
 
 
 def check(survey: Survey) -> Iterator[Finding]:
@@ -80,8 +81,9 @@ def _too_slow(survey: Survey, way: Way, wire: Conductor) -> tuple[Conductor, flo
     current [A]; None where the device opens in time, or nothing is known."""
     ends = [amps for end in (wire.a, wire.b) if (amps := survey.study.faults.smallest(end))]
     body, form = family(way.node)
-    if not ends or not way.rating or wire.wire.size is None or wire.wire.material == "aluminium":
-        return None
+    limit = survey.carrying.limit(wire, survey.voltages.nominal(wire.a))
+    if not ends or not way.rating or limit is None or way.rating > limit.one * (1 + ROUNDING):
+        return None  # a device too large for it is another fault, or excused by a short distance
     amps = min(ends)
     takes = opens_within(body, amps / way.rating, form)
     rated = wire.wire.insulation or INSULATION[survey.system.practice]
