@@ -22,15 +22,16 @@ class Lengths:
 
     def of(self, wire: Conductor) -> tuple[float, str]:
         """The length [m] and, where only a whole run's is known, the run. A length that is not said
-        at all counts as 0: nothing can be told from it."""
+        at all counts as 0."""
         if wire.length is not None:
             return wire.length, ""
         run = self.system.runs.get(wire.run)
         if run is None:
             return 0.0, ""
-        if len(run.members) == 1:
-            return run.length, ""
-        return run.length, run.id
+        return (run.length, "") if len(run.members) == 1 else (run.length, run.id)
+
+    def known(self, wire: Conductor) -> bool:
+        return wire.length is not None or wire.run in self.system.runs
 
     def undecided(self, wires: tuple[Conductor, ...]) -> tuple[Run, ...]:
         """The runs of which these conductors are a part that may be anything from 0 to the whole."""
@@ -74,7 +75,8 @@ class Ahead:
         return next(self._walk(wire, entry, away, bounded=False), None)
 
     def _walk(self, wire: Conductor, entry: str, away: Away, bounded: bool) -> Iterator[Met]:
-        """Nearest first; `bounded` stops at the distance, else the walk keeps to the line."""
+        """Nearest first; `bounded` stops at the distance, else the walk keeps to the line. Over a
+        length that is not said nothing counts but what stands on the line itself."""
         first, start = self._pieces[wire.id], self.web.points[entry]
         heap = [(0.0, 0, first, start, away, math.inf, ())]
         count, seen = 0, set()
@@ -82,7 +84,8 @@ class Ahead:
             gone, _, piece, near, away, most, wires = heapq.heappop(heap)
             if piece.form == "overcurrent":
                 small = piece.rating is None or not above(piece.rating, most)
-                yield Met(piece.node, piece.rating, away, small, wires)
+                if self._same(first, piece) or all(self.lengths.known(wire) for wire in wires):
+                    yield Met(piece.node, piece.rating, away, small, wires)
                 continue
             if piece.wire is not None:
                 length, run = self.lengths.of(piece.wire)

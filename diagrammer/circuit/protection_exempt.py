@@ -75,30 +75,31 @@ class Exempt:
         return self.view.system.nodes[name].get("duty") or "house"
 
     def _links(self) -> Iterator[str]:
-        leads: dict[str, list[Piece]] = {}
+        leads: dict[tuple[str, str], list[tuple[Piece, str]]] = {}  # by bar and duty
         for piece in self.web.pieces:
             if piece.wire is None or self.lengths.of(piece.wire)[0] > self.limits.from_battery + MICRON:
                 continue
             if piece.wire.role == "series" or self._one_bank(piece):
                 yield piece.key
-            elif bar := self._lead(piece):
-                leads.setdefault(bar, []).append(piece)
+            elif lead := self._lead(piece):
+                post, bar = lead
+                leads.setdefault((bar, self._duty(self.posts[post][0])), []).append((piece, post))
         for found in leads.values():
-            if len(found) > 1:
-                yield from (piece.key for piece in found)
+            if len({post for _, post in found}) > 1:
+                yield from (piece.key for piece, _ in found)
 
     def _one_bank(self, piece: Piece) -> bool:
         """Both ends on posts of batteries that serve the same duty."""
         a, b = self.posts.get(piece.a), self.posts.get(piece.b)
         return bool(a and b and {self._duty(name) for name in a} == {self._duty(name) for name in b})
 
-    def _lead(self, piece: Piece) -> str:
-        """The bar on which a conductor straight from a post lands, "" where it is not so."""
+    def _lead(self, piece: Piece) -> tuple[str, str] | None:
+        """The post from which a conductor comes straight, and the bar on which it lands."""
         for post, bar, terminal in ((piece.a, piece.b, piece.wire.b), (piece.b, piece.a, piece.wire.a)):
-            node = self.view.system.terminals[terminal].node
-            if post in self.posts and bar not in self.posts and self.view.system.nodes[node].kind.name in BARS:
-                return bar
-        return ""
+            kind = self.view.system.nodes[node_of(terminal)].kind.name
+            if post in self.posts and bar not in self.posts and kind in BARS:
+                return post, bar
+        return None
 
     def _alternator_leads(self, cranking) -> Iterator[str]:
         studs = {point for piece in self.web.pieces if piece.key in cranking for point in (piece.a, piece.b)}

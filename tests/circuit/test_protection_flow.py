@@ -1,0 +1,112 @@
+"""What can flow into a conductor, and how far the excess has come: the values by themselves."""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+
+from diagrammer.circuit.carrying import Limit
+from diagrammer.circuit.protection_flow import FROM_HERE, FROM_POST, NOTHING, Away, Flow, Way, together
+from diagrammer.electrics.ampacity import Ampacity
+from diagrammer.electrics.protection import distances
+
+INCH = 0.0254  # [m]
+BANK = Flow(bare=True, away=FROM_POST)
+
+
+def limit(amps: float, one: float, several: float) -> Limit:
+    return Limit(Ampacity(amps, "a table"), one, several)
+
+
+FOURTEEN = limit(35, 35, 52.5)  # 14 AWG, abyc
+
+
+def test_a_device_cuts_a_source_without_limit_to_its_rating():
+    assert BANK.through(200) == Flow(devices=200, largest=200)
+    assert BANK.total == math.inf and BANK.through(200).total == 200
+
+
+def test_a_device_larger_than_what_comes_changes_no_current():
+    assert Flow(limited=30).through(40) == Flow(devices=30, largest=30)
+    two = BANK.through(100) + BANK.through(100)
+    assert two == Flow(devices=200, largest=100)
+    assert two.through(250) == Flow(devices=200, largest=100)
+    assert two.through(150) == Flow(devices=150, largest=150)
+
+
+def test_a_device_still_to_be_chosen_will_suit():
+    assert BANK.through(None).none
+
+
+def test_adding_is_the_same_in_any_order_and_grouping():
+    flows = [BANK, BANK.through(60), Flow(limited=35), Flow(limited=90).through(100), BANK.hold(12), NOTHING]
+    forth, back = together(flows), together(reversed(flows))
+    assert forth == back == (flows[0] + flows[1]) + (flows[2] + together(flows[3:]))
+
+
+@pytest.mark.parametrize("flow, why", [
+    (BANK, "bare"),
+    (BANK.through(40), "rating"),
+    (BANK.through(35), ""),
+    (BANK.through(30) + BANK.through(30), "sum"),  # 60 A above 150 % of 35 A
+    (BANK.through(25) + BANK.through(25), ""),
+    (Flow(limited=36), "limited"),
+    (Flow(limited=35), ""),
+    (BANK.through(30) + Flow(limited=25), "sum"),
+    (BANK.hold(150), "asked"),
+    (BANK.hold(20), ""),
+    (NOTHING, ""),
+])
+def test_what_is_too_much_for_14_awg(flow, why):
+    assert flow.excess(FOURTEEN) == why
+
+
+def test_where_the_size_is_not_known_only_a_missing_device_is_too_much():
+    assert BANK.excess(None) == "bare"
+    assert BANK.through(400).excess(None) == ""
+
+
+def test_one_device_of_the_next_made_size_is_not_a_sum():
+    nec = limit(175, 200, 175)  # 2/0 AWG at 75 °C, NEC 240.4(B): one device of 200 A, of several 175 A in all
+    assert BANK.through(200).excess(nec) == ""
+    assert (BANK.through(100) + BANK.through(100)).excess(nec) == "sum"
+
+
+def test_what_is_held_passes_no_more_than_its_load_and_the_next_device_its_rating():
+    held = BANK.hold(20)
+    assert not held.bare and held.excess(limit(18, 18, 27)) == "asked"
+    assert held.through(60) == Flow(devices=60, largest=60)
+
+
+@pytest.mark.parametrize("inches, sheathed, start, allowed", [
+    (7, False, FROM_POST, True),  # 33 CFR 183.455(b)(1): 7 in
+    (7.1, False, FROM_POST, False),
+    (7.1, True, FROM_HERE, True),
+    (40, True, FROM_HERE, True),  # 33 CFR 183.455(b)(2): 40 in in a sheath or enclosure throughout
+    (40.1, True, FROM_HERE, False),
+    (72, True, FROM_POST, True),  # 33 CFR 183.460(a), with the sheath of ABYC E-11 11.10.1.1.1
+    (72.1, True, FROM_POST, False),
+    (72, False, FROM_POST, False),
+])
+def test_the_distances_of_33_cfr_183_455_and_460(inches, sheathed, start, allowed):
+    away = start.onward(inches * INCH, "", sheathed)
+    assert away.within(distances("abyc")) is allowed
+    assert away.within(distances("cfr")) is allowed
+
+
+def test_one_bare_piece_makes_the_run_bare():
+    away = FROM_POST.onward(0.1, "", False).onward(0.1, "", True)
+    assert away == Away(bare=Way(0.2, ""))
+    assert not away.within(distances("abyc"))
+
+
+def test_the_longest_way_counts_for_each_sort():
+    worst = FROM_POST.onward(0.5, "", True).worst(FROM_POST.onward(0.9, "", True)).worst(FROM_HERE)
+    assert worst.battery.length == 0.9 and worst.sheathed.length == 0.0 and not worst.bare.length > 0
+
+
+def test_pieces_of_one_run_are_as_long_as_the_run_together():
+    whole = Way(0.0).onward(1.5, "run").onward(1.5, "run")
+    assert whole.length == 1.5
+    assert whole.onward(0.3, "").onward(1.5, "run").length == 3.3  # another stretch of it may be the whole as well
