@@ -1,0 +1,64 @@
+"""Rated voltages against the highest voltage of the circuit."""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.rules.asked import found, van
+
+RULE = "protection-voltage-too-low"
+
+
+def bank(chemistry: str, volts: str, more: str = "") -> str:
+    return f"{{kind: bank, chemistry: {chemistry}, voltage: {volts}, capacity: 100 Ah, short circuit: 1 kA, pair: return-bar{more}}}"
+
+
+@pytest.mark.parametrize(("chemistry", "volts", "main", "count"), [
+    ("lifepo4", "48 V", "fuse strip 200 A 58 V", 1),  # 16 cells of 3.65 V are 58.4 V
+    ("lifepo4", "48 V", "fuse strip 200 A 58.4 V", 0),
+    ("lifepo4", "48 V", "fuse strip 200 A 70 V", 0),
+    ("lifepo4", "24 V", "fuse strip 200 A", 0),  # 29.2 V, strips are made for 32 V
+    ("flooded", "24 V", "fuse strip 200 A", 0),  # equalised at 31.2 V
+    ("flooded", "24 V", "fuse strip 200 A 31 V", 1),
+    ("agm", "36 V", "fuse strip 200 A", 1),
+    ("agm", "48 V", "fuse class-t 200 A", 0),
+    ("agm", "24 V", "breaker thermal 200 A", 0),  # made for 30 V up to 200 A, 29.4 V needed
+    ("agm", "48 V", "breaker thermal 200 A", 1),
+    ("agm", "24 V", "breaker thermal 250 A", 1),  # and for 14 V only above
+    ("agm", "24 V", "breaker 200 A", 0),
+    ("agm", "24 V", "breaker ac-only 200 A", 1),
+    ("agm", "24 V", "breaker dc 200 A", 0),
+])
+def test_bank(chemistry, volts, main, count):
+    assert len(found(RULE, van(volts=volts, main=main, bank=bank(chemistry, volts)))) == count
+
+
+def test_the_stated_highest_voltage_goes_before_the_chemistry():
+    text = van(main="fuse strip 200 A 58 V", bank=bank("lifepo4", "48 V", ", max voltage: 57.6 V"))
+    assert found(RULE, text) == ()
+
+
+@pytest.mark.parametrize(("volts", "count"), [("47 V", 1), ("48 V", 0)])
+def test_pv_on_the_coldest_day(volts, count):
+    """40 V at 25 °C and -0.5 %/°C: 48 V at -15 °C."""
+    nodes = ("  roof: {kind: pv, power: 200 W, voc: 40 V, isc: 9 A, vmp: 33 V, imp: 8 A, voc drift: -0.5 %/°C}\n"
+             "  sun: {kind: solar charger, type: mppt, max pv voltage: 100 V, output: 20 A}")
+    text = van(f"{{feed: roof -> breaker 16 A {volts} -> sun.pv, wire: [10 AWG 2 m, 1 m]}}", "{feed: sun -> fuse 30 A/feed-bar, wire: 8 AWG 1 m}",
+               nodes=nodes, head="site: {coldest: -15 °C}")
+    assert len(found(RULE, text)) == count
+
+
+def test_a_stack_adds_up():
+    text = """
+nodes:
+  low:  {kind: battery, chemistry: agm, voltage: 12 V, capacity: 100 Ah, short circuit: 1 kA}
+  high: {kind: battery, chemistry: agm, voltage: 12 V, capacity: 100 Ah, short circuit: 1 kA}
+  box:  {kind: panel, rating: 60 A}
+  lamp: {kind: load, voltage: 24 V, power: 20 W}
+circuits:
+  - {series: low -> high, wire: 4 AWG 0.2 m}
+  - {feed: high/fuse strip 50 A 29.3 V -> box, return: low -> box, wire: {feed: 6 AWG 1 m, return: 6 AWG 1 m}}
+  - {feed: box/fuse blade 5 A -> lamp, wire: 14 AWG 1 m}
+"""
+    (one,) = found(RULE, text)
+    assert one.nodes == ("F1",) and "29.4 V" in one.message
