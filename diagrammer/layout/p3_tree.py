@@ -87,16 +87,16 @@ def _rank(made: Tree, vertex: Vertex) -> tuple[int, int]:
         far for _, chain, at_a in made.ends(vertex) if not chain.signal
         for far in [chain.b if at_a else chain.a] if made.kind(far[0]) not in STORES
     ]
-    places = ("bar", "bank", "battery", "panel", "ac panel")
+    places = ("bar", "selector", "bank", "battery", "panel", "ac panel")
     if kind == "battery" and made.wiring.system.nodes[vertex[0]].get("duty") == "starter":
-        return 2, -len(ends)
+        return 3, -len(ends)
     if kind == "bar" and not any(made.kind(far[0]) == "bar" or len(ends) > 1 for far in ends):
-        return 2, 0
+        return 3, 0
     if kind in places:
         return max(places.index(kind), 0), -len(ends)
     if kind in GIVES_UP:
-        return 5, 0
-    return 6, 0
+        return 6, 0
+    return 7, 0
 
 
 def _grow(made: Tree, root: Vertex) -> None:

@@ -101,7 +101,10 @@ def _cable(sheets: Sequence[Sheet], cable: str, stubs: Mapping[str, str]) -> Tar
                 runs = [(a, b) for line in lines for a, b in zip(line.points, line.points[1:])]
                 a, b = max(runs, key=lambda run: abs(run[0][0] - run[1][0]) + abs(run[0][1] - run[1][1]))
                 x, y = (a[0] + b[0]) / 2, (a[1] + b[1]) / 2
-                on = tuple((a[0] + (b[0] - a[0]) * part, a[1] + (b[1] - a[1]) * part) for part in PARTS)
+                longest = sorted(runs, key=lambda run: -abs(run[0][0] - run[1][0]) - abs(run[0][1] - run[1][1]))
+                on = tuple(
+                    (p[0] + (q[0] - p[0]) * part, p[1] + (q[1] - p[1]) * part) for p, q in longest for part in PARTS
+                )
                 return Target(number, (x - 0.2, y - 0.2, x + 0.2, y + 0.2), False, on, None, lines[0].cable)
             for stub in sheet.stubs:
                 if stub.id == stubs.get(cable):
