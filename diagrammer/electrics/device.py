@@ -48,6 +48,6 @@ def opens_within(body: str, times: float, form: str = "") -> float | None:
     if not rows:
         return None
     reached = [row for row in rows if float(row["times"]) <= times * (1 + 1e-9)]
-    shrinks = {"let-through": 2, "time": 0}
-    return min((float(row["seconds"]) * (float(row["times"]) / times) ** shrinks[row["beyond"]] for row in reached),
-               default=math.inf)
+    trips = [float(row["seconds"]) for row in reached if row["beyond"] == "time"]
+    heats = [float(row["seconds"]) * (float(row["times"]) / times) ** 2 for row in reached if row["beyond"] == "let-through"]
+    return min(trips or heats, default=math.inf)

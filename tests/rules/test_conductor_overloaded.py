@@ -1,0 +1,77 @@
+"""Currents against derated ampacities, by hand."""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.rules.asked import found, van
+
+RULE = "conductor-overloaded"
+
+
+def line(amps: float, wire: str, practice: str = "abyc", head: str = "") -> str:
+    return van(f"{{feed: feed-bar/fuse 60 A -> winch, wire: {wire}}}", practice=practice, head=head,
+               nodes=f"  winch: {{kind: load, voltage: 12 V, current: {amps} A}}")
+
+
+@pytest.mark.parametrize(("wire", "practice", "head", "most"), [
+    ("14 AWG 1 m", "abyc", "", 35.0),  # 33 CFR 183.425 Table 5, 105 °C
+    ("{size: 14 AWG, length: 1 m, in: engine-space}", "abyc", "", 35 * 0.85),  # its note 1
+    ("{size: 14 AWG, length: 1 m, insulation: 75 °C}", "abyc", "", 20.0),
+    ("2 parallel 14 AWG 1 m", "abyc", "", 70.0),
+    ("12 AWG 1 m", "nec", "", 25.0),  # NEC Table 310.16, 75 °C
+    ("12 AWG 1 m", "nec", "site: {hottest: 40 °C}", 25 * 0.88),  # Table 310.15(B)(1)
+    ("{size: 12 AWG, length: 1 m, ambient: 30 °C}", "nec", "site: {hottest: 40 °C}", 25.0),
+    ("2.5 mm² 1 m", "iso", "wire: {insulation: 85 °C}", 30.0),  # ISO 13297 Table A.1
+])
+def test_at_its_ampacity(wire, practice, head, most):
+    assert found(RULE, line(round(most * 0.999, 4), wire, practice, head)) == ()
+    assert found(RULE, line(most, wire, practice, head)) == ()
+    (one,) = found(RULE, line(round(most * 1.001, 4), wire, practice, head))
+    assert one.conductors == ("feed-bar to winch:f0",)
+
+
+def test_a_shared_feeder_carries_all_its_loads():
+    nodes = "  box: {kind: panel, rating: 60 A, pair: return-bar}\n" + "\n".join(
+        f"  lamp-{n}: {{kind: load, voltage: 12 V, current: 12 A}}" for n in (1, 2, 3))
+    lines = [f"{{feed: box/fuse 15 A -> lamp-{n}, wire: 14 AWG 1 m}}" for n in (1, 2, 3)]
+    (one,) = found(RULE, van("{feed: feed-bar/fuse 35 A -> box, wire: 14 AWG 1 m}", *lines, nodes=nodes))
+    assert one.conductors == ("feed-bar to box:f0",) and "36 A" in one.message and "12 AWG" in one.fix
+
+
+def test_loads_that_a_state_turns_off_do_not_count():
+    head = "states: {working: {}, resting: {winch: off}}"
+    assert len(found(RULE, line(36, "14 AWG 1 m", head=head))) == 1
+    assert found(RULE, line(36, "14 AWG 1 m", head="states: {resting: {winch: off}}")) == ()
+
+
+def test_pv_in_the_brightest_sun():
+    """NEC 690.8(A)(1): 1.25 x 2 x 16.1 A = 40.3 A on 40 A."""
+    nodes = ("  roof: {kind: pv, power: 400 W, voc: 40 V, isc: %s, vmp: 33 V, imp: 15 A, parallel: 2}\n"
+             "  sun: {kind: solar charger, type: mppt, max pv voltage: 100 V, output: 40 A}")
+    lines = "{feed: roof -> sun.pv, wire: {size: 10 AWG, length: 3 m, insulation: 60 °C}}", "{feed: sun -> fuse 60 A/feed-bar, wire: 6 AWG 1 m}"
+    assert found(RULE, van(*lines, nodes=nodes % "16 A")) == ()
+    assert len(found(RULE, van(*lines, nodes=nodes % "16.1 A"))) == 1
+
+
+def test_cranking_is_not_counted():
+    text = """
+nodes:
+  engine: {kind: battery, duty: starter, chemistry: agm, voltage: 12 V, capacity: 80 Ah}
+  motor:  {kind: starter, current: 900 A}
+circuits:
+  - {feed: engine -> motor, wire: 2 AWG 1 m}
+"""
+    assert found(RULE, text) == ()
+
+
+@pytest.mark.parametrize("wire", ["1 m", "{size: 40 AWG, length: 1 m}", "{size: 16 AWG, length: 1 m, material: aluminium}"])
+def test_what_no_table_has_is_not_judged(wire):
+    assert found(RULE, line(200, wire)) == ()
+
+
+def test_a_line_that_is_blamed_already_is_left_out():
+    text = van("{feed: feed-bar/fuse 10 A -> lamp, wire: 14 AWG 1 m}", nodes="  lamp: {kind: load, voltage: 48 V, power: 1.5 kW}")
+    assert found("wrong-domain", text) and found(RULE, text) == ()
+    short = van("{feed: feed-bar -> return-bar, return: none, wire: 14 AWG 1 m}")
+    assert found("short-circuit", short) and found(RULE, short) == ()

@@ -1,0 +1,84 @@
+"""Parallel conductors, studs and terminals."""
+
+from __future__ import annotations
+
+import pytest
+
+from diagrammer.electrics.terminal import fits_barrel, fits_stud, read
+from diagrammer.quantity import awg, mm2
+from tests.rules.asked import found, van
+
+LAMP = "  lamp: {kind: load, voltage: 12 V, power: 2 W}"
+
+
+@pytest.mark.parametrize(("second", "count"), [
+    ("1/0 AWG 1 m", 0), ("1/0 AWG 1.05 m", 0), ("1/0 AWG 1.06 m", 1), ("2/0 AWG 1 m", 1), ("2 parallel 1/0 AWG 1 m", 1),
+])
+def test_parallels(second, count):
+    text = van("{name: a, feed: two/fuse class-t 150 A -> feed-bar, return: none, wire: 1/0 AWG 1 m}",
+               f"{{name: b, feed: two/fuse class-t 150 A -> feed-bar, return: none, wire: {second}}}",
+               nodes="  two: {kind: bank, chemistry: lifepo4, voltage: 12 V, capacity: 100 Ah}")
+    assert len(found("unequal-parallels", text)) == count
+
+
+def test_what_can_be_open_is_no_parallel():
+    text = van("{feed: feed-bar/fuse 10 A -> lamp, wire: 14 AWG 2 m}", "{feed: feed-bar/fuse 10 A -> switch -> lamp, wire: [14 AWG 1 m, 5 m]}", nodes=LAMP)
+    assert found("unequal-parallels", text) == ()
+
+
+@pytest.mark.parametrize(("count", "findings"), [(4, 0), (5, 1)])
+def test_terminals_on_a_stud(count, findings):
+    nodes = "\n".join(f"  lamp-{n}: {{kind: load, voltage: 12 V, power: 2 W}}" for n in range(count))
+    lines = [f"{{feed: feed-bar@3/fuse 3 A -> lamp-{n}, wire: 16 AWG 1 m}}" for n in range(count)]
+    assert len(found("crowded-stud", van(*lines, nodes=nodes))) == findings
+    spread = [line.replace("@3", f"@{n}") for n, line in enumerate(lines)]
+    assert found("crowded-stud", van(*spread, nodes=nodes)) == ()
+
+
+@pytest.mark.parametrize(("wire", "findings"), [("2 parallel 2 AWG 1 m", 0), ("3 parallel 2 AWG 1 m", 1)])
+def test_on_a_post_parallel_conductors_have_a_terminal_each(wire, findings):
+    """With the two of another line: four, five."""
+    text = van(f"{{name: a, feed: post -> feed-bar, return: none, wire: {wire}}}",
+               "{name: b, feed: post -> lamp, return: none, wire: 2 parallel 2 AWG 1 m}",
+               nodes=f"  post: {{kind: battery, chemistry: agm, voltage: 12 V, capacity: 90 Ah}}\n{LAMP}")
+    assert len(found("crowded-stud", text)) == findings
+
+
+def test_a_sense_lead_has_a_terminal_of_another_sort():
+    leads = ["{feed: bank/fuse 1 A -> meter.sense, wire: 18 AWG 1 m}"] * 6
+    assert found("crowded-stud", van(*leads)) == ()
+
+
+@pytest.mark.parametrize(("hole", "on", "fits"), [
+    ("M8", "M8", True), ("M8", "5/16 in", True), ("5/16 in", "M8", True), ("M10", "3/8 in", True), ("3/8 in", "M10", False),
+    ("M6", "M8", False), ("M10", "M8", False), ("M6", "1/4 in", False), ("1/4 in", "M6", True), ("M5", "#10", True), ("M8", "no stud", None),
+])
+def test_holes(hole, on, fits):
+    assert fits_stud(hole, on) is fits
+
+
+@pytest.mark.parametrize(("barrel", "conductor", "fits"), [
+    (mm2(70), mm2(70), True), (mm2(70), awg(-1), True), (mm2(35), awg(2), True), (mm2(50), awg(0), False), (mm2(25), awg(4), False),
+    (mm2(50), mm2(70), False), (awg(4), awg(4), True), (awg(4), awg(6), False),
+])
+def test_barrels(barrel, conductor, fits):
+    assert fits_barrel(barrel, conductor) is fits
+
+
+@pytest.mark.parametrize(("text", "studs", "barrels"), [
+    ("M8", ("M8",), ()), ("70-8", ("M8",), (mm2(70),)), ("70 mm² M8", ("M8",), (mm2(70),)), ("2/0 AWG 3/8 in", ("3/8 in",), (awg(-1),)),
+    ("M8, M10 tinned", ("M8", "M10"), ()), ("crimped", (), ()), ("#10", ("#10",), ()), ("5/16in", ("5/16 in",), ()),
+])
+def test_texts(text, studs, barrels):
+    terminal = read(text)
+    assert (terminal.studs, terminal.barrels) == (studs, barrels)
+
+
+@pytest.mark.parametrize(("terminals", "stud", "count"), [
+    ("16-8", "M8", 0), ("16-10", "M8", 1), ("25-8", "M8", 1), ("25-10", "M8", 2), ("M8", "", 0), ("M6 M8", "M8", 0),
+])
+def test_on_a_bar(terminals, stud, count):
+    text = van(f"{{feed: feed-bar/fuse 20 A -> lamp, wire: [14 AWG 1 m]}}",
+               f"{{feed: feed-bar -> aft, return: none, wire: {{size: 16 mm², length: 1 m, terminals: {terminals}}}}}",
+               nodes=LAMP + f"\n  aft: {{kind: bar, rating: 100 A{f', stud: {stud}' if stud else ''}}}", practice="iso")
+    assert len(found("wrong-terminal", text)) == count
