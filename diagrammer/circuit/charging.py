@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from functools import cached_property, lru_cache
 
 from diagrammer.circuit.arrays import Array, arrays
-from diagrammer.circuit.paths import EVERYTHING, Step, paths
+from diagrammer.circuit.paths import EVERYTHING, paths
 from diagrammer.circuit.stores import Store
 from diagrammer.circuit.view import View
 from diagrammer.electrics import solar
@@ -15,16 +15,20 @@ from diagrammer.netlist.model import Node
 
 CHARGERS = ("solar charger", "wind charger", "dc charger", "ac charger", "inverter charger")
 TURNED = ("wind", "hydro")
+USUAL = EVERYTHING - {"spare switch"}  # a switch that rests open joins banks in an emergency only
 
 
 @dataclass(frozen=True, eq=False)
 class Charge:
-    """One thing that charges, at a terminal, with at most `amps` [A]; `array` what feeds it from the sun."""
+    """One thing that charges, at a terminal, with at most `amps` [A]; `array` what feeds it from the sun.
+
+    reached: the terminals it reaches, switches that rest open left open.
+    """
 
     node: Node
     terminal: str
     amps: float
-    reached: dict[str, Step]
+    reached: frozenset[str]
     array: Array | None = None
 
     def reaches(self, store: Store) -> bool:
@@ -55,14 +59,13 @@ class Charging:
         """Every charger, alternator and turbine on a dc net, in file order; a node with several outputs several times."""
         fed = {array.taker.name: array for array in arrays(self.view)}
         return tuple(
-            Charge(self.view.system.nodes[name], terminal, amps, self._paths.reach((terminal,)), fed.get(name))
+            Charge(self.view.system.nodes[name], terminal, amps, self._reached(terminal), fed.get(name))
             for name, port, amps in self._givers for terminal in self.view.hot(name, port)
             if self.view.graph.degree(terminal)
         )
 
-    @property
-    def _paths(self):
-        return paths(self.view)
+    def _reached(self, terminal: str) -> frozenset[str]:
+        return frozenset(paths(self.view).reach((terminal,), USUAL))
 
     @property
     def _givers(self):
@@ -75,7 +78,7 @@ class Charging:
                 yield name, give.port, node["output"] if unlimited and kind == "alternator" else rated
 
     def of(self, store: Store) -> tuple[Charge, ...]:
-        """What can charge a bank, every switch and relay in the position that lets it; each node once."""
+        """What can charge a bank, relays and selectors in the position that lets it; each node once."""
         found: dict[str, Charge] = {}
         for one in self.all:
             if one.reaches(store):

@@ -1,0 +1,138 @@
+"""Parallel batteries do not share the current evenly: the one nearest to the take-off works hardest.
+
+Why: that battery is cycled more and charged more than the others, ages first, and takes the rest of the bank with it.
+
+Fix: take the feed from the first battery and the return from the last, or give every battery leads of one size and length
+to a pair of bars.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from diagrammer.circuit.flow import Operation
+from diagrammer.circuit.paths import Paths, paths
+from diagrammer.circuit.stores import Store, stores
+from diagrammer.circuit.survey import Survey
+from diagrammer.circuit.view import Fact, node_of
+from diagrammer.electrics.flow import solve
+from diagrammer.electrics.network import Flow
+from diagrammer.rules.rule import finding
+from diagrammer.rules.wording import name, names
+from diagrammer.text.finding import Finding
+
+SEVERITY = "warning"
+SOURCES = ("common practice",)
+
+GOOD = """
+nodes:
+  left: {kind: battery, chemistry: agm, voltage: 12 V, capacity: 100 Ah}
+  right: {kind: battery, chemistry: agm, voltage: 12 V, capacity: 100 Ah}
+  panel: {kind: panel, rating: 50 A}
+  fan: {kind: load, voltage: 12 V, power: 100 W}
+circuits:
+  - {feed: left -> right, wire: 2 AWG 0.3 m}
+  - {feed: left/fuse 50 A -> panel, return: right -> panel, wire: 6 AWG 1 m}
+  - {feed: panel/fuse 15 A -> fan, wire: 12 AWG 2 m}
+"""
+
+BAD = """
+nodes:
+  left: {kind: battery, chemistry: agm, voltage: 12 V, capacity: 100 Ah}
+# ^^^^ uneven-bank: feed and return of the bank are both taken from `left`, so that `right` behind it works less
+  right: {kind: battery, chemistry: agm, voltage: 12 V, capacity: 100 Ah}
+  panel: {kind: panel, rating: 50 A}
+  fan: {kind: load, voltage: 12 V, power: 100 W}
+circuits:
+  - {feed: left -> right, wire: 2 AWG 0.3 m}
+  - {feed: left/fuse 50 A -> panel, return: left -> panel, wire: 6 AWG 1 m}
+  - {feed: panel/fuse 15 A -> fan, wire: 12 AWG 2 m}
+"""
+MOST = 1.1  # times its fair share that a battery may carry (practice of this program)
+MAIN = 0.25  # of the bank's current: what leaves a post with less is no take-off
+LEAST = 0.01  # [A] below which nothing can be said
+
+
+def check(survey: Survey) -> Iterator[Finding]:
+    for store in stores(survey.cleared).all:
+        members = _members(store)
+        busiest = max(survey.study.solved, key=lambda one: abs(store.amps(one.flow)), default=None) if len(members) > 1 else None
+        if busiest is None or abs(store.amps(busiest.flow)) < LEAST:
+            continue
+        first = _taken_from_one(paths(survey.cleared), busiest, members, abs(store.amps(busiest.flow)))
+        if first:
+            rest = [one for one in members if one != first]
+            message = (f"feed and return of the bank are both taken from {name(first)}, so that {names(rest)} behind it "
+                       f"{'works' if len(rest) == 1 else 'work'} less")
+            yield finding(__name__, survey, Fact("uneven-bank", nodes=(first, *rest)), message)
+        else:
+            yield from _unlike(survey, store, members, busiest)
+
+
+def _members(store: Store) -> tuple[str, ...]:
+    """What stands side by side: the batteries of one level, or the uppermost of each string."""
+    if any(len(level) > 1 for string in store.stack.strings for level in string):
+        return store.names if len(store.stack.strings) == len(store.stack.strings[0]) == 1 else ()
+    return tuple(string[-1][0] for string in store.stack.strings)
+
+
+def _unlike(survey: Survey, store: Store, members: tuple[str, ...], busiest: Operation) -> Iterator[Finding]:
+    """By what flows when all are equally good: each battery's share over its share of the capacity."""
+    flow = _alike(busiest, store)
+    total = sum(flow.amps[one] for one in members) if flow else 0.0
+    sizes = {one: store.cells[one].capacity for one in members}
+    if abs(total) < LEAST or not sum(sizes.values()):
+        return
+    shares = {one: flow.amps[one] / total for one in members}
+    first = max(members, key=lambda one: shares[one] / (sizes[one] or 1.0))
+    fair = sizes[first] / sum(sizes.values())
+    if shares[first] > fair * MOST:
+        rest = [one for one in members if one != first]
+        message = (f"{name(first)} carries {100 * shares[first]:.0f} % of the bank's current where {100 * fair:.0f} % is its share: "
+                   f"its leads are shorter or thicker than those of {names(rest)}")
+        yield finding(__name__, survey, Fact("uneven-bank", nodes=(first, *rest)), message)
+
+
+def _alike(busiest: Operation, store: Store) -> Flow | None:
+    """The flow with the resistance of the bank's batteries evened out: what is left is the leads' doing."""
+    ohms = [one.ohms for one in busiest.network.sources if one.name in store.names]
+    if max(ohms) <= min(ohms) * (1 + 1e-9):
+        return busiest.flow
+    even = sum(ohms) / len(ohms)
+    sources = tuple(replace(one, ohms=even) if one.name in store.names else one for one in busiest.network.sources)
+    found = solve(replace(busiest.network, sources=sources))
+    return found if isinstance(found, Flow) else None
+
+
+def _taken_from_one(found: Paths, busiest: Operation, members: tuple[str, ...], total: float) -> str:
+    """The one battery from whose two posts the whole bank's feed and return leave; "" where they are not of one."""
+    ends = []
+    for pole in "+-":
+        posts = {f"{one}.{pole}" for one in members}
+        leaving = {post: _leaving(found, busiest, post, posts) for post in posts}
+        ends.append({node_of(post) for post, amps in leaving.items() if amps > MAIN * total})
+    return next(iter(ends[0])) if ends[0] == ends[1] and len(ends[0]) == 1 else ""
+
+
+def _leaving(found: Paths, busiest: Operation, post: str, posts: set[str]) -> float:
+    """Current [A] that leaves a post towards anything but the other batteries' posts."""
+    amps = 0.0
+    for other, key, *_ in found.near[post]:
+        if other not in posts and _outside(found, other, posts):
+            amps += abs(busiest.flow.amps.get(key, 0.0))
+    return amps
+
+
+def _outside(found: Paths, start: str, posts: set[str]) -> bool:
+    """Whether a way from here ends elsewhere than on these posts."""
+    met, queue = {start, *posts}, [start]
+    while queue:
+        terminal = queue.pop()
+        if found.view.system.nodes[node_of(terminal)].kind.sort != "through":
+            return True
+        for other, *_ in found.near[terminal]:
+            if other not in met:
+                met.add(other)
+                queue.append(other)
+    return False
