@@ -8,7 +8,7 @@ from functools import cached_property
 from diagrammer.layout import gates, legend, sheet as sheets
 from diagrammer.layout.mark import Mark
 from diagrammer.layout.options import Options
-from diagrammer.layout.p1_wiring import STORES, Vertex, Wiring, wiring
+from diagrammer.layout.p1_wiring import SIGNALS, STORES, Vertex, Wiring, wiring
 from diagrammer.layout.p2_chains import Chain, chains
 from diagrammer.layout.p3_returns import returns
 from diagrammer.layout.p3_tree import tree
@@ -16,7 +16,7 @@ from diagrammer.layout.p4_blocks.block import move
 from diagrammer.layout.p4_blocks.catch import gather_block
 from diagrammer.layout.p4_blocks.metrics import ROW
 from diagrammer.layout.p4_blocks.plan import PLACE, Plan
-from diagrammer.layout.p5_place import Placed, piece
+from diagrammer.layout.p5_place import Placed, isolated, piece
 from diagrammer.layout.p6_pages import CELL, Page, Piece, alone, cuts, pages, tables
 from diagrammer.layout.p7_routes import drawn
 from diagrammer.layout.p8_flags import flagged, groups, middle, target
@@ -165,10 +165,20 @@ def _draft(
             if key not in plan.gathered and plan.tree.kind(key[0]) not in STORES:
                 pieces.append(Placed(gather_block(plan, key[0], [0.0])))
                 sizes.append({})
+        for vertex in _left(wired, pieces):
+            pieces.append(Placed(isolated(plan, vertex), low=True))
+            sizes.append({})
         if not plan.met:
             break
         blocked |= frozenset(plan.met)
     return Draft(plan, how, roots, pieces, sizes)
+
+
+def _left(wired: Wiring, pieces: list[Placed]) -> list[Vertex]:
+    """Nodes that no circuit of power reaches: those with a control lead only, or nothing at all."""
+    items = (item for placed in pieces for item in placed.block.flat())
+    drawn = {item.node for item in items if isinstance(item, (Shape, Bar))}
+    return [(name, "") for name in wired.system.nodes if name not in drawn]
 
 
 def _scene(system: System, draft: Draft, marks: tuple[Mark, ...], options: Options) -> Scene:
@@ -232,10 +242,9 @@ def _row(mark: Mark, number: int, zone: str):
 
 def _stubs(plan: Plan) -> dict[str, str]:
     """Which tag stands for a cable of a return or bond."""
-    return {
-        link.cable: f"r{chain.index}" for tags in plan.returns.tags.values() for _, chain, _ in tags
-        for link in chain.links if link.cable
-    }
+    returns = ((f"r{chain.index}", chain) for tags in plan.returns.tags.values() for _, chain, _ in tags)
+    leads = ((f"x{chain.index}a", chain) for chain in plan.tree.chains if chain.a[1] in SIGNALS and chain.b[1] in SIGNALS)
+    return {link.cable: name for name, chain in (*returns, *leads) for link in chain.links if link.cable}
 
 
 def _taken(page: Page) -> list:

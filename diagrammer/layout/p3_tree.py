@@ -210,7 +210,7 @@ def _finds_store(made: Tree, chain: Chain, from_a: bool) -> bool:
         seen.add(vertex)
         if kind in STORES:
             return nodes[vertex[0]].get("duty") != "starter"
-        if kind not in ("bar", "joint", "selector"):
+        if kind not in ("bar", "joint", "selector", "bms"):
             continue
         for _, other, at_a in made.ends(vertex):
             if other is not chain and not other.signal and not at_a:

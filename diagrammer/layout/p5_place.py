@@ -53,6 +53,13 @@ def _piece(plan: Plan, root: Vertex, asked: str) -> list[Placed]:
     return [Placed(_symbol(plan, root))]
 
 
+def isolated(plan: Plan, vertex: Vertex) -> Block:
+    """A node to which no circuit of power leads, with the tags of what else does."""
+    if plan.tree.kind(vertex) in RAILS:
+        return node_block(plan, vertex, "main", None, 1)
+    return symbol_block(plan, vertex, "main", [], -1 if plan.is_source(vertex) else 1, 1, (1.5, -1.5))
+
+
 def _symbol(plan: Plan, root: Vertex) -> Block:
     """A root that is no bar: what it takes in above it, the rest below."""
     branches = plan.branches(root)

@@ -43,11 +43,21 @@ def loose(plan: Plan, block: Block) -> None:
         if tail.key not in plan.returns.gathers:
             plan.met.append(tail.chain)
             continue
-        if tail.line:
-            block.add(tail.line)
-        name = plan.called(tail.key[0])
-        block.add(Stub(f"t{name}-{tail.chain}", (tail.x, tail.y), "down", name, "return", tail.key[0][0]))
+        _tagged(plan, block, tail)
     block.tails = []
+
+
+def _tagged(plan: Plan, block: Block, tail: Tail) -> None:
+    """A tail that cannot reach what gathers it ends in its tag."""
+    if tail.line:
+        block.add(tail.line)
+    name = plan.called(tail.key[0])
+    block.add(Stub(f"t{name}-{tail.chain}", (tail.x, tail.y), "down", name, "return", tail.key[0][0]))
+
+
+def _barred(tail: Tail, y: float, extents) -> bool:
+    """Whether something stands between a tail and a bar at height y."""
+    return any(l < tail.x + 0.5 and r > tail.x - 0.5 and t < y - 0.1 and b > tail.y + 0.1 for l, t, r, b in extents)
 
 
 def _put(plan: Plan, block: Block, key, tails: list[Tail]) -> None:
@@ -57,10 +67,16 @@ def _put(plan: Plan, block: Block, key, tails: list[Tail]) -> None:
     y = max(tail.y for tail in tails) + lower.lead
     low = block.lowest(origin + lower.left, origin + lower.right)
     y = max(y, low + 2 - lower.top)
+    extents = block.extents()
+    for tail in [tail for tail in tails if _barred(tail, y, extents)]:
+        tails.remove(tail)
+        _tagged(plan, block, tail)
     for tail in tails:
         if tail.line:
             points = (*tail.line.points[:-1], (tail.x, y))
             block.add(replace(tail.line, points=points))
+        elif y > tail.y + 0.01:
+            block.add(Line("", "", ((tail.x, tail.y), (tail.x, y)), "return", plan.title(vertex)))
     block.put(lower, origin, y)
 
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 
 from diagrammer.layout import texts
 from diagrammer.layout.options import Options
-from diagrammer.layout.p1_wiring import RAILS, STORES, Link, Spot, Vertex
+from diagrammer.layout.p1_wiring import RAILS, SIGNALS, STORES, Link, Spot, Vertex
 from diagrammer.layout.p2_chains import Chain
 from diagrammer.layout.p3_returns import Returns
 from diagrammer.layout.p3_tree import GIVES_UP, Tree, leads_to_store, up
@@ -124,12 +124,12 @@ class Plan:
             if chain.index in self.tree.cross:
                 form = "owner" if self.tree.cross[chain.index] == at_a else "tag"
             made.append(Branch(port, chain, at_a, form, up(self.tree, chain, spot)))
-        hung = self.returns.down.get(vertex, ()) if gathering or (vertex, "main-") not in self.returns.gathers else ()
-        for chain, at_a in hung:
+        post = (vertex, "main-") in self.returns.gathers and not gathering
+        for chain, at_a in () if post else self.returns.down.get(vertex, ()):
             if chain is not came:
                 made.append(Branch((chain.a if at_a else chain.b)[1], chain, at_a, "tree"))
         for chain in self.returns.chains:
-            if chain.index in self.returns.cross:
+            if chain.index in self.returns.cross and not post:
                 at_a = chain.a[0] == vertex
                 if at_a or chain.b[0] == vertex:
                     owner = self.returns.cross[chain.index] == at_a
@@ -156,7 +156,8 @@ class Plan:
                 made.append(self.reference(chain, at_a, (chain.b if at_a else chain.a)[0]))
         for port, chain in self.tree.signals.get(vertex, ()):
             at_a = chain.a[0] == vertex and chain.a[1] == port
-            if self.tree.cross.get(chain.index, True) != at_a:
+            both = chain.a[1] in SIGNALS and chain.b[1] in SIGNALS
+            if both or self.tree.cross.get(chain.index, True) != at_a:
                 far = chain.a if not at_a else chain.b
                 made.append(self.reference(chain, at_a, far[0]))
         return made
