@@ -13,12 +13,12 @@ from diagrammer.circuit.carrying import Carrying
 from diagrammer.circuit.protection_ahead import Ahead, Lengths, Met
 from diagrammer.circuit.protection_cause import Cause, cause
 from diagrammer.circuit.protection_exempt import Exempt
+from diagrammer.circuit.protection_flow import reach
 from diagrammer.circuit.protection_judge import Judge, Report
 from diagrammer.circuit.protection_solve import Solved, solve
 from diagrammer.circuit.protection_thin import Through
 from diagrammer.circuit.protection_web import Loom, Web
 from diagrammer.circuit.view import Fact, View
-from diagrammer.electrics.protection import distances
 
 MISSING, TOO_LARGE, SENSE = "missing-protection", "protection-too-large", "unfused-sense-lead"
 SENSE_PORTS = ("sense", "midpoint", "enable", "field", "lamp", "allow-load", "allow-charge")
@@ -56,7 +56,7 @@ def _solve(view: View, loom: Loom) -> tuple[dict[str, list[End]], dict[str, list
     """Every report of every combination, by cable, of one entry and reason the first; and what can
     flow into the feeds of every circuit."""
     carrying, lengths = Carrying(view), Lengths(view.system)
-    limits = distances(view.system.practice)
+    limits = reach(view.system.practice)
     found: dict[str, list[End]] = {}
     through: dict[str, list[Through]] = {}
     for cluster in loom.clusters():

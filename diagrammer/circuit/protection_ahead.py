@@ -8,9 +8,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from diagrammer.circuit.carrying import Carrying
-from diagrammer.circuit.protection_flow import NEVER, Away, above
+from diagrammer.circuit.protection_flow import NEVER, Away, Reach, above
 from diagrammer.circuit.protection_web import Piece, Web
-from diagrammer.electrics.protection import Distances
 from diagrammer.netlist.model import Conductor, Run, System
 
 
@@ -61,7 +60,7 @@ class Ahead:
     """Looks along the run of a conductor. The web is that of every position at once: a device stands
     where it stands, also while a selector ahead of it is turned away."""
 
-    def __init__(self, web: Web, carrying: Carrying, lengths: Lengths, limits: Distances):
+    def __init__(self, web: Web, carrying: Carrying, lengths: Lengths, limits: Reach):
         self.web, self.carrying, self.lengths, self.limits = web, carrying, lengths, limits
         self._pieces = {piece.key: piece for piece in web.pieces}
 

@@ -12,10 +12,10 @@ from collections.abc import Iterator
 from diagrammer.circuit import cuts
 from diagrammer.circuit.carrying import Carrying
 from diagrammer.circuit.protection_ahead import Lengths
-from diagrammer.circuit.protection_flow import MICRON
+from diagrammer.circuit.protection_flow import MICRON, Reach
 from diagrammer.circuit.protection_web import Piece, Web
 from diagrammer.circuit.view import View, node_of
-from diagrammer.electrics.protection import Distances, distances
+from diagrammer.electrics.protection import distances
 from diagrammer.kinds.kind import UNLIMITED
 from diagrammer.netlist.model import Node
 
@@ -27,7 +27,7 @@ ALTERNATORS = "abyc"  # whose exception for their leads is the only one known
 class Exempt:
     """The exempt conductors of one cluster, by edge key; the web is that of every position at once."""
 
-    def __init__(self, view: View, web: Web, carrying: Carrying, lengths: Lengths, limits: Distances):
+    def __init__(self, view: View, web: Web, carrying: Carrying, lengths: Lengths, limits: Reach):
         self.view, self.web, self.carrying, self.lengths, self.limits = view, web, carrying, lengths, limits
         self.nodes = [view.system.nodes[name] for name in dict.fromkeys(map(node_of, web.points))]
         self.posts = self._posts()

@@ -7,11 +7,34 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
 from diagrammer.circuit.carrying import Limit
-from diagrammer.electrics.protection import Distances
+from diagrammer.electrics.protection import distances
+from diagrammer.tables.load import load
 
 ROUNDING = 1e-9  # relative: the same current
 NEVER = -math.inf  # [m] no excess has come this way
 MICRON = 1e-6  # [m] two lengths are the same
+
+
+@dataclass(frozen=True)
+class Reach:
+    """How far a device may stand [m], in the order of the ways of Away."""
+
+    most: tuple[float, float, float, float]
+
+    @property
+    def bare(self) -> float:
+        return self.most[0]
+
+    @property
+    def from_battery(self) -> float:
+        return self.most[2]
+
+
+def reach(practice: str) -> Reach:
+    """The distances of a practice, with that of the main breaker behind a shore inlet."""
+    known = distances(practice)
+    inlets = {row["practice"]: float(row["most"]) for row in load("inlet_breakers")}
+    return Reach((known.bare, known.sheathed, known.from_battery, inlets.get(practice, known.sheathed)))
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,38 +57,35 @@ class Way:
 @dataclass(frozen=True, slots=True)
 class Away:
     """How far the excess has come already at worst: over something bare, sheathed throughout, and
-    likewise from a battery's post. From each source and each reduction the longest counts."""
+    likewise from a battery's post or a shore inlet. From each source and reduction the longest counts."""
 
     bare: Way = Way()
     sheathed: Way = Way()
     battery: Way = Way()
+    inlet: Way = Way()
 
     @property
     def begun(self) -> bool:
-        return max(self.bare.length, self.sheathed.length, self.battery.length) > NEVER
+        return max(way.length for way in self.ways) > NEVER
+
+    @property
+    def ways(self) -> tuple[Way, Way, Way, Way]:
+        return self.bare, self.sheathed, self.battery, self.inlet
 
     def worst(self, other: Away) -> Away:
         return Away(self.bare.longer(other.bare), self.sheathed.longer(other.sheathed),
-                    self.battery.longer(other.battery))
+                    self.battery.longer(other.battery), self.inlet.longer(other.inlet))
 
     def onward(self, length: float, run: str, sheathed: bool) -> Away:
-        bare, covered, battery = (way.onward(length, run) for way in (self.bare, self.sheathed, self.battery))
-        if sheathed:
-            return Away(bare, covered, battery)
-        return Away(bare.longer(covered).longer(battery))
+        ways = [way.onward(length, run) for way in self.ways]
+        return Away(*ways) if sheathed else Away(max(ways, key=lambda way: way.length))
 
-    def within(self, limits: Distances) -> bool:
-        return (self.bare.length <= limits.bare + MICRON and self.sheathed.length <= limits.sheathed + MICRON
-                and self.battery.length <= limits.from_battery + MICRON)
-
-    def allowed(self, limits: Distances) -> tuple[float, float]:
-        """The distance that is broken and its limit [m], the most broken one of the three."""
-        pairs = ((self.bare.length, limits.bare), (self.sheathed.length, limits.sheathed),
-                 (self.battery.length, limits.from_battery))
-        return max(pairs, key=lambda pair: pair[0] - pair[1])
+    def within(self, reach: Reach) -> bool:
+        return all(way.length <= most + MICRON for way, most in zip(self.ways, reach.most, strict=True))
 
 
 FROM_POST = Away(battery=Way(0.0))
+FROM_INLET = Away(inlet=Way(0.0))
 FROM_HERE = Away(sheathed=Way(0.0))
 
 

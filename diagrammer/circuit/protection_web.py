@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 from diagrammer.circuit.positions import Cluster, Combination
 from diagrammer.circuit.protection_asks import asks
-from diagrammer.circuit.protection_flow import FROM_HERE, FROM_POST, Flow
+from diagrammer.circuit.protection_flow import FROM_HERE, FROM_INLET, FROM_POST, Flow
 from diagrammer.circuit.view import View
 from diagrammer.kinds.kind import UNLIMITED, Gives
 from diagrammer.netlist.model import Conductor
@@ -134,9 +134,17 @@ class Loom:
             for name, give in self._gives.get(terminal, ()):
                 position = combination.positions.get(name)
                 if position is None or not give.positions or position in give.positions:
-                    own[point] = own.get(point, Flow()) + _flow(give)
+                    own[point] = own.get(point, Flow()) + self._flow(name, give)
                     givers[point] = (*givers.get(point, ()), name)
         return own, givers
+
+    def _flow(self, name: str, give: Gives) -> Flow:
+        if give.amps != UNLIMITED:
+            return Flow(limited=give.amps)
+        if give.role == "storage":
+            return Flow(bare=True, away=FROM_POST)
+        shore = self.view.system.nodes[name].kind.name == "shore"
+        return Flow(bare=True, away=FROM_INLET if shore else FROM_HERE)
 
     def _asks(self, points: Mapping[str, str], volts: float) -> dict[str, float]:
         found: dict[str, float] = {}
@@ -146,12 +154,6 @@ class Loom:
             if amps:
                 found[point] = found.get(point, 0.0) + amps
         return found
-
-
-def _flow(give: Gives) -> Flow:
-    if give.amps != UNLIMITED:
-        return Flow(limited=give.amps)
-    return Flow(bare=True, away=FROM_POST if give.role == "storage" else FROM_HERE)
 
 
 def _contract(terminals: Iterable[str], edges) -> Callable[[str], str]:

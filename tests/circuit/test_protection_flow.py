@@ -7,9 +7,8 @@ import math
 import pytest
 
 from diagrammer.circuit.carrying import Limit
-from diagrammer.circuit.protection_flow import FROM_HERE, FROM_POST, NOTHING, Away, Flow, Way, together
+from diagrammer.circuit.protection_flow import FROM_HERE, FROM_POST, NOTHING, Away, Flow, Way, reach, together
 from diagrammer.electrics.ampacity import Ampacity
-from diagrammer.electrics.protection import distances
 
 INCH = 0.0254  # [m]
 BANK = Flow(bare=True, away=FROM_POST)
@@ -91,14 +90,14 @@ def test_what_is_held_passes_no_more_than_its_load_and_the_next_device_its_ratin
 ])
 def test_the_distances_of_33_cfr_183_455_and_460(inches, sheathed, start, allowed):
     away = start.onward(inches * INCH, "", sheathed)
-    assert away.within(distances("abyc")) is allowed
-    assert away.within(distances("cfr")) is allowed
+    assert away.within(reach("abyc")) is allowed
+    assert away.within(reach("cfr")) is allowed
 
 
 def test_one_bare_piece_makes_the_run_bare():
     away = FROM_POST.onward(0.1, "", False).onward(0.1, "", True)
     assert away == Away(bare=Way(0.2, ""))
-    assert not away.within(distances("abyc"))
+    assert not away.within(reach("abyc"))
 
 
 def test_the_longest_way_counts_for_each_sort():

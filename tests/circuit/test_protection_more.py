@@ -9,6 +9,15 @@ from tests.circuit.test_protection_cases import (
     GOOD_SUN, LAMP, PUMP, SUN, branch, engine, generator, house, sheathed, solar, strings,
 )
 
+
+def shore(metres: str) -> str:
+    return house(nodes="shore: shore, rating: 30 A\nac-panel: ac panel, rating: 30 A\nkettle: ac load, power: 1 kW\n",
+                 circuits=f"""
+        shore: ac: shore -> breaker 2-pole 30 A -> ac-panel, wire: [10 AWG {metres}, 1 m]
+        kettle: ac: ac-panel/breaker 15 A -> kettle, wire: 12 AWG 3 m
+        """)
+
+
 MORE = {
     # runs whose division is not known take every division
     "one length, longer than allowed": (house("bank -> fuse 200 A -> feed-bar", "2/0 AWG 1 m"), "missing-protection@main:f0"),
@@ -65,6 +74,8 @@ MORE = {
         shore: ac: shore -> breaker 2-pole 30 A -> ac-panel, wire: [10 AWG 0.5 m, 1 m]
         kettle: ac: ac-panel/breaker 30 A -> kettle, wire: 16 AWG 3 m
         """), "protection-too-large@kettle:a0"),
+    "the main breaker within 10 ft of the inlet": (shore("3 m"), ""),  # ABYC E-11, quoted
+    "the main breaker beyond 10 ft": (shore("3.1 m"), "missing-protection@shore:a0"),
     "an inverter limits itself": (house(nodes="inv: inverter, power: 2 kW, neutral: bonded\nkettle: ac load, power: 1 kW\n",
                                         circuits="""
         inv: feed: feed-bar/fuse 200 A -> inv, wire: 2/0 AWG 1 m

@@ -7,14 +7,17 @@ from dataclasses import replace
 from diagrammer.circuit.carrying import Carrying, Limit
 from diagrammer.circuit.protection import End
 from diagrammer.circuit.protection_ahead import Lengths
+from diagrammer.circuit.protection_flow import reach
 from diagrammer.circuit.survey import Survey
 from diagrammer.circuit.view import node_of
-from diagrammer.electrics.protection import distances, ratings
+from diagrammer.electrics.protection import ratings
 from diagrammer.netlist.model import Conductor
 from diagrammer.quantity import Size
 from diagrammer.rules.wording import joined, name, number
 from diagrammer.text.finding import Finding
 
+SORTS = ("with a bare conductor between", "within a sheath throughout", "within a sheath throughout, from a battery",
+         "from an inlet")
 METRIC = (0.75, 1, 1.5, 2.5, 4, 6, 10, 16, 25, 35, 50, 70, 95, 120, 150)  # [mm²] the sizes of IEC 60228
 GAUGES = (18, 16, 14, 12, 10, 8, 6, 4, 3, 2, 1, 0, -1, -2, -3)  # AWG that are usual, 0 is 1/0
 
@@ -88,11 +91,8 @@ def thicker(survey: Survey, end: End, let: float, several: bool = False) -> str:
 
 def distance(survey: Survey, end: End) -> tuple[float, float, str]:
     """How far away the device on the line stands, the limit that breaks [m], and of which sort."""
-    limits, away = distances(survey.system.practice), end.ahead.away
-    sorts = ((away.bare.length, limits.bare, "with a bare conductor between"),
-             (away.sheathed.length, limits.sheathed, "within a sheath throughout"),
-             (away.battery.length, limits.from_battery, "within a sheath throughout, from a battery"))
-    return max(sorts, key=lambda one: one[0] - one[1])
+    lengths = (way.length for way in end.ahead.away.ways)
+    return max(zip(lengths, reach(survey.system.practice).most, SORTS, strict=True), key=lambda one: one[0] - one[1])
 
 
 def undecided(survey: Survey, end: End) -> bool:
