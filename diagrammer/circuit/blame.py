@@ -16,7 +16,7 @@ from diagrammer.circuit.nets import same_potential
 from diagrammer.circuit.supply import Supply
 from diagrammer.circuit.view import Fact, View, node_of
 
-JOINT = 1000  # a bolted joint is cut only where no conductors would do
+JOINT = 1.5  # conductors: a bolted joint is named rather than two of them, but not rather than one
 
 
 @dataclass

@@ -307,3 +307,10 @@ def test_24_volt_load_on_the_middle_of_a_stack():
     case = stack().loads("lamp-1", "lamp-2", volts="24 V").node("radio", "load, voltage: 24 V, power: 20 W")
     case.line("radio", "feed: b1/fuse 10 A -> radio, return: return-bar -> radio, wire: 14 AWG 2 m")
     expect(case.text, "wrong-domain@radio:f0")
+
+
+def test_load_bolted_to_the_bar():
+    """Where no conductor would do, the joint is named, by its node."""
+    case = Case("24 V").loads("y0", "y1", volts="24 V").node("radio", "load, voltage: 12 V, power: 20 W")
+    expect(case.line("radio", "feed: feed-bar/radio, return: return-bar -> radio, wire: 14 AWG 2 m").text,
+           "wrong-domain@radio")

@@ -158,3 +158,12 @@ def test_what_a_finding_carries():
     text = case.text.splitlines()[one.at.line - 1]
     assert text[one.at.column - 1:one.at.end_column - 1] == "fuse 10 A -> radio"
     assert one.subjects == ("radio", one.nodes[1])
+
+
+def test_a_joint_is_shown_where_it_is_written():
+    case = Case("24 V").loads("y0", "y1", volts="24 V").node("radio", "load, voltage: 12 V, power: 20 W")
+    case.line("radio", "feed: feed-bar/radio, return: return-bar -> radio, wire: 14 AWG 2 m")
+    one = next(one for one in check(system(case.text)) if one.rule == "wrong-domain")
+    assert one.message == "`radio` is made for 12 V, but `bank` puts 24 V on this joint"
+    assert case.text.splitlines()[one.at.line - 1][one.at.column - 1:one.at.end_column - 1] == "feed-bar/radio"
+    assert (one.nodes[0], one.conductors) == ("radio", ())
