@@ -15,6 +15,7 @@ from diagrammer.netlist.model import Node
 
 CHARGERS = ("solar charger", "wind charger", "dc charger", "ac charger", "inverter charger")
 TURNED = ("wind", "hydro")
+NOMINAL = 1.08  # times the bank's nominal voltage: up to here a stated one may be nominal too (practice of this program)
 USUAL = EVERYTHING - {"spare switch"}  # a switch that rests open joins banks in an emergency only
 
 
@@ -42,10 +43,10 @@ class Charge:
             return min(self.amps, solar.factor("irradiance") * self.array.short_circuit())
         return min(self.amps, self.array.power / volts)
 
-    @property
-    def set_point(self) -> float | None:
-        """The voltage [V] it states, None where it states none; it may be the bank's nominal one."""
-        return self.node.get("voltage") if self.node.kind.name in ("alternator", "dc charger", "ac charger") else None
+    def set_point(self, store: Store) -> float | None:
+        """The charge voltage [V] it states; None where it states none, or one near the bank's nominal one."""
+        stated = self.node.get("voltage") if self.node.kind.name in ("alternator", "dc charger", "ac charger") else None
+        return stated if stated and stated > store.nominal * NOMINAL else None
 
 
 class Charging:

@@ -52,8 +52,8 @@ ALIKE = 0.02  # relative: two capacities are one, as where one of them was writt
 def check(survey: Survey) -> Iterator[Finding]:
     for store in stores(survey.cleared).all:
         for told, alike in (_CHEMISTRY, _VOLTAGE, _CAPACITY):
-            if odd := _odd(store, told, alike):
-                yield _finding(survey, store, odd, told, alike)
+            if odd := _odd(store, alike):
+                yield _finding(survey, store, odd, told)
                 break
 
 
@@ -75,7 +75,7 @@ _CAPACITY = (_capacity, lambda a, b: abs(a.capacity - b.capacity) <= ALIKE * max
 Alike = Callable[[Battery, Battery], bool]
 
 
-def _odd(store: Store, told: Callable[[Battery], str], alike: Alike) -> tuple[Battery, Battery] | None:
+def _odd(store: Store, alike: Alike) -> tuple[Battery, Battery] | None:
     """The first that is unlike most others, and the first of those; None where all are alike."""
     members = [store.cells[name] for name in store.names]
     groups: list[list[Battery]] = []
@@ -88,10 +88,10 @@ def _odd(store: Store, told: Callable[[Battery], str], alike: Alike) -> tuple[Ba
     return next(group[0] for group in groups if group is not most), most[0]
 
 
-def _finding(survey: Survey, store: Store, odd: tuple[Battery, Battery], told: Callable[[Battery], str], alike: Alike) -> Finding:
+def _finding(survey: Survey, store: Store, odd: tuple[Battery, Battery], told: Callable[[Battery], str]) -> Finding:
     one, other = odd
     rest = [member for member in store.names if member != one.node.name]
-    is_of, which = ("is", "is") if told is _chemistry else ("has", "has")
-    message = (f"{name(one.node.name)} {is_of} {told(one)}, but works in one bank with {name(other.node.name)}, "
-               f"which {which} {told(other)}")
+    has = "is" if told is _chemistry else "has"
+    message = (f"{name(one.node.name)} {has} {told(one)}, but works in one bank with {name(other.node.name)}, "
+               f"which {has} {told(other)}")
     return finding(__name__, survey, Fact("mixed-banks", nodes=(one.node.name, *rest)), message)
