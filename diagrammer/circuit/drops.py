@@ -57,6 +57,17 @@ class Drop:
 
 
 @dataclass(frozen=True)
+class Consumer:
+    """What draws between two terminals at a nominal voltage of `base` [V]."""
+
+    node: str
+    plus: str
+    minus: str
+    base: float
+    critical: bool
+
+
+@dataclass(frozen=True)
 class Poles:
     """The poles of a source, between which a drop counts."""
 
@@ -65,27 +76,29 @@ class Poles:
 
 
 @dataclass
-class Reach:
-    """From some poles outwards: volts [V] lost on the way, by terminal; the branch and terminal it came by; of which source."""
+class Forest:
+    """Shortest ways from some poles, by terminal: volts [V] lost from the pole to there, what it came by (conductor,
+    nearer terminal, volts), and from which source."""
 
-    volts: dict[str, float] = field(default_factory=dict)
+    volts: dict[str, float]
+    source: dict[str, int]
     came: dict[str, tuple[Conductor | None, str, float]] = field(default_factory=dict)
-    source: dict[str, int] = field(default_factory=dict)
 
-    def way(self, terminal: str) -> Iterator[tuple[Conductor, float]]:
-        """The conductors from the pole to a terminal, each with what it loses."""
+    def way(self, terminal: str) -> list[tuple[str, Conductor | None, float]]:
+        """(terminal, what it came by, volts) from the pole outwards."""
         found = []
         while terminal in self.came:
             wire, nearer, volts = self.came[terminal]
-            if wire is not None:
-                found.append((wire, volts))
+            found.append((terminal, wire, volts))
             terminal = nearer
-        yield from reversed(found)
+        return found[::-1]
 
-    def passes(self, terminal: str, over: str) -> bool:
-        while terminal in self.came and terminal != over:
-            terminal = self.came[terminal][1]
-        return terminal == over
+    def between(self, start: str, end: str) -> list[tuple[Conductor, float]]:
+        """The conductors from one terminal to another of the same tree, each with what it loses that way."""
+        here, there = self.way(start), self.way(end)
+        shared = sum(1 for a, b in zip(here, there, strict=False) if a == b)
+        back = [(wire, -volts) for _, wire, volts in reversed(here[shared:])]
+        return [one for one in (*back, *((wire, volts) for _, wire, volts in there[shared:])) if one[0] is not None]
 
 
 def length_of(system: System, wire: Conductor) -> float:
@@ -107,50 +120,51 @@ class Drops:
     def all(self) -> dict[str, Drop]:
         """The largest drop of every load, panel and converter input, in file order of the nodes. On dc where nothing
         charges, but for what runs only then."""
-        solved = [operation for operation in self.study.nominal if operation.flow]
-        idle = self._worst(operation for operation in solved if not operation.state.running)
-        worst = self._worst(solved)
+        solved = [(one, tuple(_Operated(self, one).drops())) for one in self.study.nominal if one.flow]
+        idle = _worst(drops for operation, drops in solved if not operation.state.running)
+        worst = _worst(drops for _, drops in solved)
         worst |= {name: one for name, one in idle.items() if not one.ac and one.volts > LEAST}
         return {name: worst[name] for name in self.system.nodes if name in worst}
-
-    def _worst(self, operations: Iterable[Operation]) -> dict[str, Drop]:
-        worst: dict[str, Drop] = {}
-        for operation in operations:
-            for one in _Operated(self, operation).drops():
-                if one.node not in worst or one.volts > worst[one.node].volts * (1 + SAME):
-                    worst[one.node] = one
-        return worst
 
     @cached_property
     def wires(self) -> dict[str, Conductor]:
         return {wire.id: wire for wire in self.system.conductors}
 
-    def lost(self, wire: Conductor, amps: float) -> float:
-        """[V] over one conductor at `amps` [A], by the formula of the practice; 0 where its size is not known."""
-        if wire.wire.size is None or not amps:
+    @cached_property
+    def ohms(self) -> dict[str, float]:
+        """[V] that a conductor loses for each ampere by the formula of the practice, by its id; 0 where its size is not
+        known."""
+        return {wire.id: self._ohms(wire) for wire in self.system.conductors}
+
+    def _ohms(self, wire: Conductor) -> float:
+        if wire.wire.size is None:
             return 0.0
-        return drop.drop(wire.wire.size, amps, length_of(self.system, wire), self.system.practice, ac=bool(wire.core),
+        return drop.drop(wire.wire.size, 1.0, length_of(self.system, wire), self.system.practice, ac=bool(wire.core),
                          parallel=wire.wire.parallel)
 
-    def consumers(self) -> Iterator[tuple[Node, str, str, float, bool]]:
-        """(node, plus, minus, base [V], critical) of everything to which a drop counts."""
-        for node in self.system.nodes.values():
-            kind, name = node.kind.name, node.name
-            if kind == "load":
-                volts = node["voltage"]
-                base = volts if not isinstance(volts, tuple) else self.voltages.nominal(f"{name}.+")
-                yield node, f"{name}.+", f"{name}.-", base, bool(node.get("critical"))
-            elif kind == "ac load":
-                for _, plus, minus, volts in windings(node, node.ports[0]):
-                    yield node, plus, minus, volts, node.get("duty") == "light"
-            elif kind == "panel":
-                yield node, f"{name}.+", way_back(self.system, node, f"{name}.+"), self.voltages.nominal(f"{name}.+"), True
-            elif kind in DRAWING:
-                at = ".".join(filter(None, (name, DRAWING[kind])))
-                yield node, f"{at}.+", f"{at}.-", self.voltages.nominal(f"{at}.+"), False
+    @cached_property
+    def consumers(self) -> tuple[Consumer, ...]:
+        """Everything to which a drop counts."""
+        return tuple(one for node in self.system.nodes.values() for one in self._consumers(node))
+
+    def _consumers(self, node: Node) -> Iterator[Consumer]:
+        kind, name = node.kind.name, node.name
+        if kind == "load":
+            volts = node["voltage"]
+            base = volts if not isinstance(volts, tuple) else self.voltages.nominal(f"{name}.+")
+            yield Consumer(name, f"{name}.+", f"{name}.-", base, bool(node.get("critical")))
+        elif kind == "ac load":
+            for _, plus, minus, volts in windings(node, node.ports[0]):
+                yield Consumer(name, plus, minus, volts, node.get("duty") == "light")
+        elif kind == "panel":
+            plus = f"{name}.+"
+            yield Consumer(name, plus, way_back(self.system, node, plus), self.voltages.nominal(plus), True)
+        elif kind in DRAWING:
+            at = ".".join(filter(None, (name, DRAWING[kind])))
+            yield Consumer(name, f"{at}.+", f"{at}.-", self.voltages.nominal(f"{at}.+"), False)
 
     def sources(self, operation: Operation) -> tuple[Poles, ...]:
-        """The sources of a state: each battery or stack, each ac source, and each converter whose output no battery holds."""
+        """The sources of a state: each battery or stack, ac source, and converter whose output no battery holds."""
         nets = self.view.nets
         tops = {nets[one.plus]: one for one in operation.network.sources if one.plus == f"{one.name}.+"}
         found = []
@@ -164,47 +178,74 @@ class Drops:
         return tuple(found)
 
 
+def _worst(found: Iterable[tuple[Drop, ...]]) -> dict[str, Drop]:
+    """The largest of each consumer."""
+    worst: dict[str, Drop] = {}
+    for one in (one for drops in found for one in drops):
+        if one.node not in worst or one.volts > worst[one.node].volts * (1 + SAME):
+            worst[one.node] = one
+    return worst
+
+
 class _Operated:
     """The drops in one solved state."""
 
     def __init__(self, drops: Drops, operation: Operation):
-        self.drops_, self.operation = drops, operation
+        self._drops, self.operation = drops, operation
         self.near: dict[str, list[tuple[str, Conductor | None, float]]] = {}
         for branch in operation.network.branches:
             wire = drops.wires.get(branch.name)
-            volts = drops.lost(wire, operation.flow.amps.get(branch.name, 0.0)) if wire else 0.0
+            volts = drops.ohms[branch.name] * operation.flow.amps.get(branch.name, 0.0) if wire else 0.0
             self.near.setdefault(branch.a, []).append((branch.b, wire, volts))
             self.near.setdefault(branch.b, []).append((branch.a, wire, -volts))
 
     def drops(self) -> Iterator[Drop]:
-        sources = self.drops_.sources(self.operation)
-        there = self._reach([(poles.plus, number) for number, poles in enumerate(sources)])
-        back: dict[int, Reach] = {}
-        for node, plus, minus, base, critical in self.drops_.consumers():
-            number = there.source.get(plus)
-            if number is None or not base:
-                continue
-            if number not in back:
-                back[number] = self._reach([(sources[number].minus, number)])
-            if minus in back[number].volts:
-                yield self._drop(node, there, back[number], plus, minus, base, critical)
+        sources = self._drops.sources(self.operation)
+        there = self._grow(self._each(poles.plus for poles in sources))
+        back = self._ways_back([poles.minus for poles in sources])
+        for one in self._drops.consumers:
+            source = there.source.get(one.plus)
+            minus = sources[source].minus if source is not None and one.base else ""
+            if one.minus in back.source and back.source[one.minus] == back.source.get(minus):
+                yield self._drop(one, there, back, minus)
 
-    def _drop(self, node: Node, there: Reach, back: Reach, plus: str, minus: str, base: float, critical: bool) -> Drop:
-        lost = (*there.way(plus), *((wire, -volts) for wire, volts in back.way(minus)))
-        ac = any(wire.core for wire, _ in lost)
-        system = self.drops_.system
-        return Drop(node.name, there.volts[plus] - back.volts[minus], base, drop.limit(system.practice, critical, ac=ac),
-                    sum(length_of(system, wire) for wire, _ in lost), lost, when(self.operation))
+    @staticmethod
+    def _each(poles: Iterable[str]) -> dict[str, int]:
+        """The number of the first source at each pole."""
+        found: dict[str, int] = {}
+        for number, pole in enumerate(poles):
+            found.setdefault(pole, number)
+        return found
 
-    def _reach(self, starts: list[tuple[str, int]]) -> Reach:
-        found = Reach({terminal: 0.0 for terminal, _ in starts}, {}, dict(reversed(starts)))
-        queue = deque(found.volts)
+    def _ways_back(self, poles: list[str]) -> Forest:
+        """One tree for all that hangs together: from the first source's pole, the others somewhere in it."""
+        found = Forest({}, {})
+        for number, pole in enumerate(poles):
+            if pole not in found.volts:
+                self._grow({pole: number}, found)
+        return found
+
+    def _drop(self, one: Consumer, there: Forest, back: Forest, minus: str) -> Drop:
+        lost = [(wire, volts) for _, wire, volts in there.way(one.plus) if wire is not None]
+        lost += [(wire, -volts) for wire, volts in back.between(minus, one.minus)]
+        system, ac = self._drops.system, any(wire.core for wire, _ in lost)
+        return Drop(
+            one.node, sum(volts for _, volts in lost), one.base, drop.limit(system.practice, one.critical, ac=ac),
+            sum(length_of(system, wire) for wire, _ in lost), tuple(lost), when(self.operation),
+        )
+
+    def _grow(self, starts: dict[str, int], found: Forest | None = None) -> Forest:
+        """Breadth first from the poles, to what is not reached yet."""
+        found = found or Forest({}, {})
+        found.volts.update(dict.fromkeys(starts, 0.0))
+        found.source.update(starts)
+        queue = deque(starts)
         while queue:
             here = queue.popleft()
+            lost, source = found.volts[here], found.source[here]
             for other, wire, volts in self.near.get(here, ()):
                 if other not in found.volts:
-                    found.volts[other] = found.volts[here] + volts
+                    found.volts[other], found.source[other] = lost + volts, source
                     found.came[other] = (wire, here, volts)
-                    found.source[other] = found.source[here]
                     queue.append(other)
         return found

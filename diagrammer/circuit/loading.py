@@ -13,6 +13,7 @@ from diagrammer.circuit.view import View
 from diagrammer.netlist.model import Conductor
 
 SAME = 1e-6  # relative: two currents are the same
+LANDINGS = ("bar", "panel", "ac panel", "joint")
 SUN = "in the brightest sun"  # 1.25 times the rated short-circuit current: NEC 690.8(A)(1)
 
 
@@ -29,7 +30,8 @@ NONE = Current(0.0)
 
 def when(operation: Operation) -> str:
     """A state in words: "parked, nothing charges, the banks low"."""
-    return f"{operation.state.name}, the banks {operation.charge}" if operation.charge != "nominal" else operation.state.name
+    name = operation.state.name
+    return name if operation.charge == "nominal" else f"{name}, the banks {operation.charge}"
 
 
 class Loading:
@@ -53,7 +55,7 @@ class Loading:
         return self._nominal.get(key, NONE)
 
     def into(self, terminal: str) -> Current:
-        """What comes into a terminal from all sides, and leaves it again."""
+        """What comes into a terminal of a bar, panel or joint from all sides, and leaves it again."""
         return self._into.get(terminal, NONE)
 
     @cached_property
@@ -67,19 +69,26 @@ class Loading:
 
     @cached_property
     def _into(self) -> dict[str, Current]:
-        """The half of what passes the ends of conductors, joints and inside edges, and the node's own parts."""
+        """What comes in by conductors, joints and inside edges, at the terminals of rated parts on which many land."""
         found: dict[str, Current] = {}
+        landings = self._landings
         for operation in self.study.solved:
             sums: dict[str, float] = {}
             for branch in operation.network.branches:
-                amps = operation.flow.amps.get(branch.name, 0.0)
-                source, sink = (branch.a, branch.b) if amps > 0 else (branch.b, branch.a)
-                sums[sink] = sums.get(sink, 0.0) + abs(amps)
-                sums.setdefault(source, 0.0)
+                if branch.a in landings or branch.b in landings:
+                    amps = operation.flow.amps.get(branch.name, 0.0)
+                    into = branch.b if amps > 0 else branch.a
+                    sums[into] = sums.get(into, 0.0) + abs(amps)
             for terminal, amps in sums.items():
-                if terminal not in found or amps > found[terminal].amps * (1 + SAME):
+                if terminal in landings and amps > found.get(terminal, NONE).amps * (1 + SAME):
                     found[terminal] = Current(amps, when(operation))
         return found
+
+    @cached_property
+    def _landings(self) -> frozenset[str]:
+        nodes = self.view.system.nodes
+        return frozenset(one.id for one in self.view.system.terminals.values()
+                         if nodes[one.node].kind.name in LANDINGS and one.pole != "earth")
 
     @cached_property
     def _raw(self) -> dict[str, Current]:

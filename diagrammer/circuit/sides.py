@@ -32,9 +32,13 @@ class Side:
     main: int = 0
 
     def __add__(self, other: Side) -> Side:
+        if other is NOTHING or self is NOTHING:
+            return self if other is NOTHING else other
         return Side(*(a + b for a, b in zip(self._all, other._all, strict=True)))
 
     def __sub__(self, other: Side) -> Side:
+        if other is NOTHING:
+            return self
         return Side(*(a - b for a, b in zip(self._all, other._all, strict=True)))
 
     @property

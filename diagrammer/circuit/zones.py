@@ -7,7 +7,6 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import cached_property
 
-from diagrammer.circuit.nets import Nets
 from diagrammer.circuit.protection_web import feeds
 from diagrammer.circuit.sides import Side, Sides
 from diagrammer.circuit.view import View
@@ -49,14 +48,31 @@ class Zones:
         self._joins = feeds(view)
 
     def zone(self, terminal: str) -> int:
-        return self._nets[terminal]
+        return self._zones[0][terminal]
 
-    def members(self, zone: int) -> tuple[str, ...]:
-        return self._nets.members(zone)
+    def members(self, zone: int) -> list[str]:
+        return self._zones[1][zone]
 
     @cached_property
-    def _nets(self) -> Nets:
-        return Nets(self.view.graph, lambda data: self._joins(data) and data["form"] != DEVICE)
+    def _zones(self) -> tuple[dict[str, int], dict[int, list[str]]]:
+        """The zone of each terminal, and the terminals of each zone, which is numbered by its first one."""
+        near: dict[str, list[str]] = {terminal: [] for terminal in self.view.system.terminals}
+        for data in self.view.edges.values():
+            if data["form"] != DEVICE and self._joins(data):
+                a, b = data["value"].a, data["value"].b
+                near[a].append(b)
+                near[b].append(a)
+        zone: dict[str, int] = {}
+        members: dict[int, list[str]] = {}
+        for number, start in enumerate(near):
+            if start not in zone:
+                zone[start], members[number] = number, [start]
+                for here in members[number]:
+                    for other in near[here]:
+                        if other not in zone:
+                            zone[other] = number
+                            members[number].append(other)
+        return zone, members
 
     @cached_property
     def ways(self) -> tuple[Way, ...]:

@@ -99,9 +99,13 @@ def _through(survey: Survey) -> dict[str, Current]:
 
 
 def _into(survey: Survey, node: Node) -> Current:
-    terminals = [terminal for (name, _), poles in survey.cleared.ports.items() if name == node.name
-                 for pole, terminal in poles.items() if pole != "earth"]
-    return max((survey.loading.into(terminal) for terminal in terminals), key=lambda one: one.amps, default=NONE)
+    found = (survey.loading.into(one) for one in _terminals(survey, node))
+    return max(found, key=lambda one: one.amps, default=NONE)
+
+
+def _terminals(survey: Survey, node: Node) -> list[str]:
+    poles = (survey.cleared.ports.get((node.name, port.name), {}) for port in node.ports)
+    return [terminal for port in poles for pole, terminal in port.items() if pole != "earth"]
 
 
 def _ahead(survey: Survey, node: Node, rating: float) -> tuple[str, float] | None:
@@ -110,9 +114,9 @@ def _ahead(survey: Survey, node: Node, rating: float) -> tuple[str, float] | Non
     zones, kind = survey.zones, node.kind.name
     switch = kind == "selector" or kind == "switch" and "battery" in (node.get("type") or "")
     worst: tuple[float, str] = (0.0, "")
-    for one in survey.cleared.system.terminals.values() if switch or kind in PANELS else ():
-        zone = zones.zone(one.id)
-        if one.node == node.name and not zones.has_source(zone):
+    for terminal in _terminals(survey, node) if switch or kind in PANELS else ():
+        zone = zones.zone(terminal)
+        if not zones.has_source(zone):
             lets = _lets(zones, zone)
             worst = max([worst, *((min(way.rating or 0.0, lets), way.node.name) for way in zones.feeding(zone)
                            if zones.beyond(way, zone).main and zones.sides.parts(way.key))])
