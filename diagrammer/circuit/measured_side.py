@@ -51,7 +51,9 @@ class Side:
         node, port = self.node(terminal), self.view.system.terminals[terminal].port
         if port in SENSE_PORTS:
             return True
-        return node.kind.name in LANDINGS or node.kind.name == "selector" or node.kind.sort == "through" and port != "coil"
+        if node.kind.sort == "through":
+            return port != "coil"
+        return node.kind.name in (*LANDINGS, "selector")
 
     def without(self, edges) -> dict[str, list[tuple[str, str]]]:
         """The web with these edges taken out."""

@@ -96,7 +96,8 @@ SHUNTS = [
     (124, house(CRANK.format(post="engine"), ENGINE), ""),
     # 125: the engine is bonded to the return bar as before, the starter battery's negative is not
     (125, house(CRANK.format(post="bank"), ENGINE), "unmeasured-return@sret:r0"),
-    (126, house(nodes=BMS, main=f"main: {FEED}, return: bank -> bms -> switch battery 300 A -> meter -> return-bar, {wires(4)}\n"), ""),
+    (126, house(nodes=BMS, main=f"main: {FEED}, return: bank -> bms -> switch battery 300 A -> meter -> return-bar, "
+                                f"{wires(4)}\n"), ""),
     (130, two_banks("bank2/fuse 200 A -> feed-bar", "bank2 -> meter2 -> return-bar",
                     BANK2 + "meter2: shunt, rating: 500 A\n", wires(2)), ""),
     (131, two_banks("bank2/fuse 200 A -> feed-bar", "bank2 -> bank"), ""),
@@ -107,7 +108,8 @@ SHUNTS = [
     (134, netlist(BASE.replace("meter: shunt, rating: 500 A\n", "") + load("lamp"),
                   f"main: {FEED}, return: bank -> return-bar, wire: 2/0 AWG 1 m\n" + LAMP + lamp("lamp", "bank")),
      "no-shunt@bank"),
-    (135, house(main=f"main: {FEED}, return: bank -> meter.system -> return-bar, {wires(2)}\n"), "shunt-backwards@meter"),
+    (135, house(main=f"main: {FEED}, return: bank -> meter.system -> return-bar, {wires(2)}\n"),
+     "shunt-backwards@meter"),
     (136, house(lamp("lamp", "bank"), load("lamp"),
                 f"main: {FEED}, return: bank -> meter.system -> return-bar, {wires(2)}\n"),
      "shunt-backwards@meter unmeasured-return@lamp:r0"),

@@ -23,6 +23,7 @@ return-bar: bar, rating: 600 A
 lamp-1: load, voltage: 12 V, power: 24 W
 lamp-2: load, voltage: 12 V, power: 24 W
 """
+BACK = "return: bank -> meter -> return-bar"
 THICK = {"abyc": "2/0 AWG", "nec": "3/0 AWG", "iso": "70 mm²"}
 THIN = {"abyc": "14 AWG", "nec": "14 AWG", "iso": "2.5 mm²"}
 
@@ -36,7 +37,7 @@ def house(main: str = "bank/fuse 200 A -> feed-bar", wire: str = "", nodes: str 
     """A bank with its shunt, a bar, two fused lamps, and what the case adds."""
     thick, thin = THICK[practice], THIN[practice]
     lines = f"""
-    main: feed: {main}, return: bank -> meter -> return-bar, wire: {{feed: {wire or thick + ' 1 m'}, return: [{thick} 0.3 m, 0.3 m]}}
+    main: feed: {main}, {BACK}, wire: {{feed: {wire or thick + ' 1 m'}, return: [{thick} 0.3 m, 0.3 m]}}
     lamp-1: feed: feed-bar/fuse 10 A -> lamp-1, wire: {thin} 2 m
     lamp-2: feed: feed-bar/fuse 10 A -> lamp-2, wire: {thin} 2 m
     """
@@ -46,11 +47,13 @@ def house(main: str = "bank/fuse 200 A -> feed-bar", wire: str = "", nodes: str 
 PUMP = "pump: load, voltage: 12 V, power: 60 W\n"
 PUMPS = PUMP + "pump2: load, voltage: 12 V, power: 60 W\n"
 STUD = "stud: joint, pair: return-bar\n"
-BACK = "return: bank -> meter -> return-bar"
 BACK_WIRE = "return: [2/0 AWG 0.3 m, 0.3 m]"
 POST_TO_STUD = f"main: feed: bank -> stud, {BACK}, wire: {{feed: 2/0 AWG 0.1 m, {BACK_WIRE}}}\n"
 FUSED_MAIN = "feeder: feed: stud/fuse 200 A -> feed-bar, wire: 2/0 AWG 1 m\n"
-LAMPS = "lamp-1: feed: feed-bar/fuse 10 A -> lamp-1, wire: 14 AWG 2 m\nlamp-2: feed: feed-bar/fuse 10 A -> lamp-2, wire: 14 AWG 2 m\n"
+LAMPS = """
+lamp-1: feed: feed-bar/fuse 10 A -> lamp-1, wire: 14 AWG 2 m
+lamp-2: feed: feed-bar/fuse 10 A -> lamp-2, wire: 14 AWG 2 m
+"""
 
 
 def stud(circuits: str, nodes: str = PUMP, main: str = FUSED_MAIN + LAMPS) -> str:
@@ -124,7 +127,9 @@ start: battery, duty: starter, chemistry: flooded, voltage: 12 V, capacity: 90 A
 starter: starter, current: 200 A
 engine: chassis
 """
-CRANK = "crank: feed: start -> starter, return: starter/engine -> start, wire: {feed: 2/0 AWG 4 m, return: 2/0 AWG 0.5 m}\n"
+CRANK = """
+crank: feed: start -> starter, return: starter/engine -> start, wire: {feed: 2/0 AWG 4 m, return: 2/0 AWG 0.5 m}
+"""
 CHARGER = ENGINE + "dcc: dc charger, voltage: 12 V, output: 30 A, common: none\n"
 
 
@@ -134,7 +139,8 @@ def engine(circuits: str = "", nodes: str = ENGINE) -> str:
 
 def tap(wire: str) -> str:
     return engine(
-        f"ecin: feed: starter -> fuse 60 A -> dcc.in, return: engine -> dcc.in, wire: {{feed: {wire}, return: 6 AWG 3 m}}\n"
+        "ecin: feed: starter -> fuse 60 A -> dcc.in, return: engine -> dcc.in, "
+        f"wire: {{feed: {wire}, return: 6 AWG 3 m}}\n"
         "charge: feed: dcc -> fuse 40 A/feed-bar, wire: 8 AWG 2 m\n", CHARGER)
 
 
@@ -185,7 +191,8 @@ def on_bar(count: int, size: str, fused: int | None = None) -> str:
 
 
 def on_bank_bar(first: str, second: str) -> str:
-    leads = (lead(1, "b1 -> bank-bar", sheathed(f"2/0 AWG {first}")) + lead(2, "b2 -> bank-bar", sheathed(f"2/0 AWG {second}")))
+    leads = "".join(lead(number, f"b{number} -> bank-bar", sheathed(f"2/0 AWG {metres}"))
+                    for number, metres in ((1, first), (2, second)))
     nodes, lines = batteries(2, leads, "bank-bar -> fuse 200 A -> feed-bar",
                              "bank-bar: bar, rating: 600 A, pair: return-bar\n")
     return netlist(nodes, lines + f"wire: {{feed: {sheathed('2/0 AWG 1.1 m, 0.3 m')}, {BACK_WIRE}}}\n" + LAMPS)
@@ -365,7 +372,8 @@ MESHES = [
     (80, house(nodes=LAMP, circuits="lamp: feed: feed-bar -> lamp, return: lamp -> fuse 10 A -> return-bar, "
                                     "wire: {feed: 14 AWG 2 m, return: [14 AWG 1 m, 1 m]}\n"),
      "protection-too-large@lamp:f0"),
-    (81, house(nodes=PUMP, circuits="pump: feed: feed-bar/fuse 60 A -> pump, wire: {feed: 6 AWG 2 m, return: 14 AWG 2 m}\n"),
+    (81, house(nodes=PUMP, circuits="pump: feed: feed-bar/fuse 60 A -> pump, "
+                                    "wire: {feed: 6 AWG 2 m, return: 14 AWG 2 m}\n"),
      "thin-return@pump:r0"),
 ]
 

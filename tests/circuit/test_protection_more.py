@@ -18,13 +18,17 @@ def shore(metres: str) -> str:
         """)
 
 
+SHEATHED = "{length: 1.8 m, size: 2/0 AWG, in: conduit}"
+ALWAYS = "always: panel, rating: 40 A, pair: return-bar\n"
+
 MORE = {
     # runs whose division is not known take every division
-    "one length, longer than allowed": (house("bank -> fuse 200 A -> feed-bar", "2/0 AWG 1 m"), "missing-protection@main:f0"),
+    "one length, longer than allowed": (house("bank -> fuse 200 A -> feed-bar", "2/0 AWG 1 m"),
+                                        "missing-protection@main:f0"),
     "one length, within what is allowed": (house("bank -> fuse 200 A -> feed-bar", "2/0 AWG 0.17 m"), ""),
-    "one length, sheathed": (house("bank -> fuse 200 A -> feed-bar", "{length: 1.8 m, size: 2/0 AWG, in: conduit}"), ""),
+    "one length, sheathed": (house("bank -> fuse 200 A -> feed-bar", SHEATHED), ""),
     "one length over a switch counts once": (
-        house("bank -> switch battery 300 A -> fuse 200 A -> feed-bar", "{length: 1.8 m, size: 2/0 AWG, in: conduit}"), ""),
+        house("bank -> switch battery 300 A -> fuse 200 A -> feed-bar", SHEATHED), ""),
     "one length, tap": (branch("feed-bar -> fuse 15 A -> pump", "14 AWG 3 m"), "protection-too-large@pump:f0"),
     # what is not given is not guessed
     "no length at all": (house("bank -> fuse 200 A -> feed-bar", "2/0 AWG"), ""),
@@ -37,7 +41,8 @@ MORE = {
     "a fuse without a rating, too far": (branch("feed-bar -> fuse -> pump", "[14 AWG 1 m, 2 m]"),
                                          "protection-too-large@pump:f0"),
     # the whole line behind one too large device is one finding, another line another
-    "two lines behind one device": (house(nodes=PUMP + LAMP + "sub: bar, rating: 100 A, pair: return-bar\n", circuits="""
+    "two lines behind one device": (house(nodes=PUMP + LAMP + "sub: bar, rating: 100 A, pair: return-bar\n",
+                                          circuits="""
         sub: feed: feed-bar/fuse 60 A -> sub, wire: 6 AWG 1 m
         pump: feed: sub -> switch 20 A -> pump, wire: [14 AWG 1 m, 1 m]
         lamp: feed: sub -> lamp, wire: 14 AWG 2 m
@@ -54,12 +59,12 @@ MORE = {
     "one of the two is fused": (
         house(circuits="beside: feed: bank -> feed-bar, return: none, wire: 2/0 AWG 1 m\n"),
         "missing-protection@beside:f0"),
-    "a load fed from two bars": (house(nodes=PUMP + "always: panel, rating: 40 A, pair: return-bar\n", circuits="""
+    "a load fed from two bars": (house(nodes=PUMP + ALWAYS, circuits="""
         always: feed: bank/fuse 40 A -> always, wire: 8 AWG 1 m
         one: feed: always/fuse 10 A -> switch float 10 A -> pump, wire: [14 AWG 2 m, 1 m]
         two: feed: feed-bar/fuse 10 A -> switch 10 A -> pump, wire: [14 AWG 2 m, 1 m]
         """), ""),
-    "fed from two bars, one fuse left out": (house(nodes=PUMP + "always: panel, rating: 40 A, pair: return-bar\n", circuits="""
+    "fed from two bars, one fuse left out": (house(nodes=PUMP + ALWAYS, circuits="""
         always: feed: bank/fuse 40 A -> always, wire: 8 AWG 1 m
         one: feed: always/fuse 10 A -> switch float 10 A -> pump, wire: [14 AWG 2 m, 1 m]
         two: feed: feed-bar -> switch 10 A -> pump, wire: [14 AWG 2 m, 1 m]
@@ -76,8 +81,10 @@ MORE = {
         """), "protection-too-large@kettle:a0"),
     "the main breaker within 10 ft of the inlet": (shore("3 m"), ""),  # ABYC E-11, quoted
     "the main breaker beyond 10 ft": (shore("3.1 m"), "missing-protection@shore:a0"),
-    "an inverter limits itself": (house(nodes="inv: inverter, power: 2 kW, neutral: bonded\nkettle: ac load, power: 1 kW\n",
-                                        circuits="""
+    "an inverter limits itself": (house(nodes="""
+        inv: inverter, power: 2 kW, neutral: bonded
+        kettle: ac load, power: 1 kW
+        """, circuits="""
         inv: feed: feed-bar/fuse 200 A -> inv, wire: 2/0 AWG 1 m
         out: ac: inv -> kettle, wire: 14 AWG 5 m
         """), ""),

@@ -82,7 +82,8 @@ def _nothing(survey: Survey, fact: Overdrawn, sources: tuple[str, ...]) -> str:
     carries = f", it may carry {amps(end.report.limit.ampacity.amps)}" if end.report.limit else ""
     if both_ends(fact):
         return f"no overcurrent device protects the {_to(end)}, which {names(sources)} feed from either end{carries}"
-    return f"no overcurrent device stands between {names(sources)} and the {_to(end)}: in a short circuit {flows}{carries}"
+    between = f"between {names(sources)} and the {_to(end)}"
+    return f"no overcurrent device stands {between}: in a short circuit {flows}{carries}"
 
 
 def both_ends(fact: Overdrawn) -> bool:
@@ -93,8 +94,8 @@ def _too_far(survey: Survey, end: End, sources: tuple[str, ...]) -> str:
     length, limit, sort = distance(survey, end)
     what, source = device(survey, end.ahead.node), names(sources)
     if undecided(survey, end):
-        return (f"where the {what} stands is not said, it may be {metres(length)} from {source}: {metres(limit)} is the "
-                f"most {sort}")
+        return (f"where the {what} stands is not said, it may be {metres(length)} from {source}: {metres(limit)} is "
+                f"the most {sort}")
     if length > limit:
         return f"the {what} stands {metres(length)} from {source}: {metres(limit)} is the most {sort}"
     return (f"the {what} is too large for the conductors between it and {source}, of which the {_to(end)} may have "

@@ -37,8 +37,11 @@ nodes:
   lamp: {kind: load, voltage: 12 V, power: 24 W}
 circuits:
   - {name: main, feed: bank/fuse 60 A -> panel, wire: 8 AWG 1 m}
-  - {name: lamp, feed: panel/fuse 10 A -> lamp, return: lamp -> fuse 5 A -> panel, wire: {feed: 14 AWG 3 m, return: [14 AWG 1 m, 2 m]}}
-  #                                                             ^^^^^^^^ protection-in-return: the 5 A fuse `F3` stands in the return of `lamp`: what it stops stays live, and a fault to earth goes round it
+  - name: lamp
+    feed: panel/fuse 10 A -> lamp
+    return: lamp -> fuse 5 A -> panel
+    #               ^^^^^^^^ protection-in-return: the 5 A fuse `F3` stands in the return of `lamp`: what it stops stays live, and a fault to earth goes round it
+    wire: {feed: 14 AWG 3 m, return: [14 AWG 1 m, 2 m]}
 """
 
 
@@ -48,6 +51,6 @@ def check(survey: Survey) -> Iterator[Finding]:
         line = f" of {names(fact.lines)}" if fact.lines else ""
         yield finding(
             __name__, survey, fact,
-            f"the {device(survey, one)} stands in the {fact.side}{line}: what it stops stays live, and a fault to earth goes "
-            "round it",
-            fix=f"Take {name(one)} out of the {fact.side}; where both conductors must open, take a device of two poles.")
+            f"the {device(survey, one)} stands in the {fact.side}{line}: what it stops stays live, and a fault to earth "
+            "goes round it",
+            fix=f"Take {name(one)} out of the {fact.side}; where both conductors must open, take one of two poles.")

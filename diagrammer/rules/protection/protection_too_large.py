@@ -1,7 +1,7 @@
 """The overcurrent device lets through more than a conductor behind it may carry.
 
-Why: an overload or a distant short circuit heats that conductor beyond what its insulation stands while the device still
-holds.
+Why: an overload or a distant short circuit heats that conductor beyond what its insulation stands while the device
+still holds.
 
 Fix: take a smaller device, a thicker conductor, or give the thin part a device of its own where it begins.
 """
@@ -107,7 +107,8 @@ def _behind(survey: Survey, end: End) -> str:
         return f"the {what} behind it is too large too"
     length, limit, sort = distance(survey, end)
     if undecided(survey, end):
-        return f"where the {what} stands is not said, it may be {metres(length)} away, {metres(limit)} is the most {sort}"
+        return (f"where the {what} stands is not said, it may be {metres(length)} away, {metres(limit)} is the most "
+                f"{sort}")
     return f"the {what} stands {metres(length)} away, {metres(limit)} is the most {sort}"
 
 

@@ -27,7 +27,10 @@ nodes:
   panel: {kind: panel, rating: 60 A}
   lamp: {kind: load, voltage: 12 V, power: 24 W}
 circuits:
-  - {name: main, feed: bank/fuse 60 A -> panel, return: bank -> meter -> panel, wire: {feed: 8 AWG 1 m, return: [8 AWG 0.5 m, 0.5 m]}}
+  - name: main
+    feed: bank/fuse 60 A -> panel
+    return: bank -> meter -> panel
+    wire: {feed: 8 AWG 1 m, return: [8 AWG 0.5 m, 0.5 m]}
   - {name: sense, feed: bank/fuse 1 A -> meter.sense, wire: 18 AWG 1 m}
   - {name: lamp, feed: panel/fuse 10 A -> lamp, wire: 14 AWG 3 m}
 """
@@ -40,7 +43,10 @@ nodes:
   panel: {kind: panel, rating: 60 A}
   lamp: {kind: load, voltage: 12 V, power: 24 W}
 circuits:
-  - {name: main, feed: bank/fuse 60 A -> panel, return: bank -> meter -> panel, wire: {feed: 8 AWG 1 m, return: [8 AWG 0.5 m, 0.5 m]}}
+  - name: main
+    feed: bank/fuse 60 A -> panel
+    return: bank -> meter -> panel
+    wire: {feed: 8 AWG 1 m, return: [8 AWG 0.5 m, 0.5 m]}
   - {name: sense, feed: bank -> meter.sense, wire: 18 AWG 1 m}
   #                     ^^^^^^^^^^^^^^^^^^^ unfused-sense-lead: the 18 AWG lead from `bank` to `meter` has no fuse where it leaves: ...
   - {name: lamp, feed: panel/fuse 10 A -> lamp, wire: 14 AWG 3 m}
@@ -53,7 +59,8 @@ def check(survey: Survey) -> Iterator[Finding]:
         what = f"the {size(end.report.piece.wire)} lead from {near(end)} to {far(end)}{when(end)}"
         carries = f", it may carry {amps(end.report.limit.ampacity.amps)}" if end.report.limit else ""
         if end.report.why == "bare":
-            message = f"{what} has no fuse where it leaves: {names(end.cause.sources)} feeds it in a short circuit{carries}"
+            feeds = f"{names(end.cause.sources)} feeds it in a short circuit{carries}"
+            message = f"{what} has no fuse where it leaves: {feeds}"
         else:
             standing = f"the {device(survey, end.cause.devices[0])}" if end.cause.devices else names(end.cause.sources)
             message = f"{what} has no fuse of its own: only {standing} stands before it{carries}"

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from diagrammer.circuit.measured import Unmeasured
+from diagrammer.circuit.measured_fact import Unmeasured
 from diagrammer.circuit.survey import Survey
 from diagrammer.rules.rule import finding
 from diagrammer.rules.wording import name, names, verb
@@ -66,10 +66,11 @@ def _message(survey: Survey, fact: Unmeasured) -> str:
     shunt, things, landing = name(fact.shunt), names(fact.things), name(fact.landing)
     where = f"on the bank's side of the shunt {shunt}, which does not measure {verb(fact.things, 'it', 'them')}"
     if fact.parallel:
-        return (f"{things} stands parallel to {name(fact.bank)}, but its return lands beyond the shunt {shunt}, which does "
-                "not measure it")
+        return (f"{things} stands parallel to {name(fact.bank)}, but its return lands beyond the shunt {shunt}, which "
+                "does not measure it")
     if fact.bypass:
-        return f"{name(fact.beyond)} is joined to {landing} past the shunt {shunt}, which does not measure what flows here"
+        joins = f"{name(fact.beyond)} is joined to {landing} past the shunt {shunt}"
+        return f"{joins}, which does not measure what flows here"
     if fact.cables and survey.start.cables[fact.cables[0]].role == "bond":
         return f"the bond to {name(fact.beyond)} lands on {landing}, {where}"
     if fact.beyond and fact.beyond not in fact.things:
