@@ -10,6 +10,8 @@ from diagrammer.tables.load import load
 
 STANDARD = 25.0  # [°C] of the cell at which modules are rated (IEC 61215, standard test conditions)
 FULL_SUN = 1000.0  # [W/m²] the same
+EFFICIENCY = 0.96  # of a tracking controller (common practice)
+HEADROOM = 1.0  # [V] above the bank's voltage that a tracking controller needs (common practice)
 
 
 def at_temperature(volts: float, cell: float, share: float | None = None, drift: float | None = None) -> float:
@@ -122,7 +124,8 @@ class Charging:
     clipped: float = 0.0
 
 
-def mppt(array: Array, bank: float, output: float, efficiency: float = 0.96, headroom: float = 1.0) -> Charging:
+def mppt(array: Array, bank: float, output: float, efficiency: float = EFFICIENCY,
+         headroom: float = HEADROOM) -> Charging:
     """A tracking controller of `output` [A] into a bank at `bank` [V]: the array's power less the loss.
 
     It gives nothing where the maximum-power voltage is not `headroom` [V] above the bank (common practice).
