@@ -7,6 +7,7 @@ Fix: take the acceptance out, or put it beside what the finding is about.
 
 from __future__ import annotations
 
+import sys
 from collections.abc import Iterator
 
 from diagrammer.circuit.survey import Survey
@@ -49,8 +50,6 @@ circuits:
 
 
 def check(survey: Survey, findings: tuple[Finding, ...]) -> Iterator[Finding]:
-    import sys
-
     rule = load(sys.modules[__name__])
     for one in acceptance.acceptances(survey.system):
         if not any(one.covers(found) for found in findings):
