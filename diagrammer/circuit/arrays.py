@@ -51,10 +51,15 @@ class Array:
         volts = self._strings(lambda pv: hottest(pv, celsius), min)
         return min(volts, default=None) if None not in volts else None
 
-    def rated_voltages(self) -> tuple[float, ...]:
-        """[V] of each string at 25 °C: at maximum power where all modules say it, else open."""
-        vmp = self._strings(lambda pv: hottest(pv, None), min)
-        return vmp if None not in vmp else self._strings(lambda pv: pv["voc"] * series(pv), max)
+    def side_by_side(self) -> tuple[tuple[tuple[str, float], ...], ...]:
+        """Groups of what is joined in parallel, each as (uppermost module, voltage [V] at 25 °C): the nodes of every
+        level, and the strings; at maximum power where all modules say it, else open."""
+        known = all(pv.get("vmp") is not None for pv in self.nodes)
+        volts = {pv.name: (pv["vmp"] if known else pv["voc"]) * series(pv) for pv in self.nodes}
+        strings = [string for stack in self.stacks for string in stack.strings]
+        levels = dict.fromkeys(level for string in strings for level in string)
+        sums = tuple((string[-1][0], sum(min(volts[name] for name in level) for level in string)) for string in strings)
+        return *(tuple((name, volts[name]) for name in level) for level in levels), sums
 
     def short_circuit(self) -> float:
         """Short-circuit current [A] of all strings together at 25 °C and full sun."""

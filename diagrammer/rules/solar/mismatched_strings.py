@@ -59,16 +59,15 @@ ALIKE = 0.05  # relative: within this two voltages are one
 
 def check(survey: Survey) -> Iterator[Finding]:
     for array in arrays(survey.cleared):
-        strings = [string for stack in array.stacks for string in stack.strings]
-        volts = array.rated_voltages()
-        most = max(volts)
-        low = next((number for number, one in enumerate(volts) if one < most * (1 - ALIKE - 1e-9)), None)
-        if low is not None:
-            yield _finding(survey, array, [(strings[number][-1][0], volts[number]) for number in (volts.index(most), low)])
+        for group in array.side_by_side():
+            highest = max(group, key=lambda one: one[1])
+            low = next((one for one in group if one[1] < highest[1] * (1 - ALIKE - 1e-9)), None)
+            if low is not None:
+                yield _finding(survey, array, highest, low)
 
 
-def _finding(survey: Survey, array: Array, two: list[tuple[str, float]]) -> Finding:
-    (first, most), (second, low) = two
+def _finding(survey: Survey, array: Array, highest: tuple[str, float], lowest: tuple[str, float]) -> Finding:
+    (first, most), (second, low) = highest, lowest
     parts = joined([f"{name(first)} works at {show(most, 'V')}", f"{name(second)} at {show(low, 'V')}"])
     fact = Fact("mismatched-strings", nodes=(second, first, array.taker.name))
     return finding(__name__, survey, fact, f"{parts}, but both are joined to {name(array.taker.name)}")
