@@ -9,7 +9,7 @@ from diagrammer.circuit.batteries import batteries
 from diagrammer.circuit.faults import Faults
 from diagrammer.circuit.flow import Operation
 from diagrammer.circuit.states import State, states
-from diagrammer.electrics.network import Collapse, Flow
+from diagrammer.electrics.network import Collapse, Flow, Network
 from diagrammer.netlist.model import Conductor, System
 
 MOMENTARY = 0.25  # [h a day] a load that runs no longer is not on together with others of its sort (common practice)
@@ -26,8 +26,17 @@ class OneAtATime(Operation):
     momentary: frozenset[str] = frozenset()
 
     @cached_property
+    def _every(self) -> Operation:
+        """The same with all of them on."""
+        return Operation(self.system, self.state, self.charge, self.temperature, self.extra)
+
+    @property
+    def network(self) -> Network:
+        return self._every.network
+
+    @cached_property
     def result(self) -> Flow | Collapse:
-        every = Operation(self.system, self.state, self.charge, self.temperature, self.extra)
+        every = self._every
         resting = replace(every, state=replace(self.state, off=self.state.off | self.momentary))
         if not self.momentary or not resting.flow:
             return every.result
