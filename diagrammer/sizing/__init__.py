@@ -1,0 +1,1 @@
+"""Filling in what a netlist leaves out: conductor sizes and device ratings."""
