@@ -29,7 +29,8 @@ def claims(system: System):
 
 
 def clashes(system: System, without: frozenset[str] = frozenset()) -> set[frozenset[str]]:
-    """Pairs of nodes whose claims meet on one feed net and have no voltage in common, one of the two of the highest class there.
+    """Pairs of nodes whose claims meet on one feed net and have no voltage in common. One of the two is of the
+    highest class there.
 
     Every switch counts as closed, every position at once. Batteries in a stack stand on the potential
     of the one below.
@@ -49,7 +50,7 @@ def clashes(system: System, without: frozenset[str] = frozenset()) -> set[frozen
         held = any(system.nodes[system.terminals[t].node].kind.name == "dump controller" for t in net)
         first = min(CLASSES.index(claim.role) for _, claim, *_ in members)
         for i, (a, one, _, dc_a, base_a) in enumerate(members):
-            for b, two, _, dc_b, base_b in members[i + 1:]:
+            for b, two, _, dc_b, base_b in members[i + 1 :]:
                 anchored = CLASSES[first] in (one.role, two.role)
                 clash = not agree(one, dc_a, base_a, two, dc_b, base_b) or uncontrolled(held, a, b)
                 if anchored and a.name != b.name and clash:
@@ -83,7 +84,7 @@ def potentials(system: System, around) -> dict[str, float]:
     batteries = [(n, c) for n in system.nodes.values() for c in n.kind.claims(n.values) if c.role == "storage"]
     lift: dict[str, float] = {}
     for _ in batteries:
-        for node, claim in batteries:
+        for node, _ in batteries:
             minus = node.terminal("-")
             for terminal in reach(around, [minus]):
                 owner = system.terminals[terminal].node

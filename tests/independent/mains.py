@@ -9,9 +9,16 @@ from tests.independent.wiring import LINES, closed, gives_now, links, neighbours
 def meeting(system: System, without: frozenset[str] = frozenset()) -> set[frozenset[str]]:
     """Pairs of nodes that make the voltage of one ac line at once. A pv inverter makes none of its own, the
     units of one set make one together."""
-    lined = [li for li in links(system, without) if li.kind in ("wire", "bolt", "device", "contact") and li.value.core in LINES]
-    given = [s for s in sources(system) if system.terminals[s.terminal].pole in LINES
-             and system.nodes[s.node].kind.name not in ("pv inverter", "drive")]
+    lined = [
+        li
+        for li in links(system, without)
+        if li.kind in ("wire", "bolt", "device", "contact") and li.value.core in LINES
+    ]
+    given = [
+        s
+        for s in sources(system)
+        if system.terminals[s.terminal].pole in LINES and system.nodes[s.node].kind.name not in ("pv inverter", "drive")
+    ]
     found = set()
     for now in positions(system):
         around = neighbours([li for li in lined if closed(system, li, now)])

@@ -30,7 +30,9 @@ def return_links(system: System, without: frozenset[str]) -> list[Link]:
 def bank_shunts(system: System) -> list[str]:
     """Shunts that stand in the return and measure nothing in particular."""
     returned = {i.node for i in system.insides if i.form == "shunt" and i.side == "return"}
-    return [name for name in returned if not system.nodes[name].get("measures") and system.nodes[name].get("side") != "feed"]
+    return [
+        name for name in returned if not system.nodes[name].get("measures") and system.nodes[name].get("side") != "feed"
+    ]
 
 
 def unmeasured(system: System, without: frozenset[str] = frozenset()) -> set[str]:
@@ -61,7 +63,9 @@ def posts(system: System, around) -> list[str]:
     """Banks whose minus is not the plus of another one's."""
     found = []
     for bank in house(system):
-        linked = reach(around, [f"{bank}.-"], lambda link: link.kind == "shunt" or getattr(link.value, "role", "") != "series")
+        linked = reach(
+            around, [f"{bank}.-"], lambda link: link.kind == "shunt" or getattr(link.value, "role", "") != "series"
+        )
         if not any(t.endswith(".+") for t in linked):
             found.append(bank)
     return found
@@ -70,8 +74,10 @@ def posts(system: System, around) -> list[str]:
 def past(system: System, around, shunts: list[str]) -> set[str]:
     """Shunts whose two posts are joined without them."""
     return {
-        name for name in shunts
-        if f"{name}.system" in reach(around, [f"{name}.battery"], lambda link: link.kind == "shunt" and link.value.node in shunts)
+        name
+        for name in shunts
+        if f"{name}.system"
+        in reach(around, [f"{name}.battery"], lambda link: link.kind == "shunt" and link.value.node in shunts)
     }
 
 
@@ -88,5 +94,6 @@ def backwards(system: System, without: frozenset[str] = frozenset()) -> set[str]
                 passed[other] = cost
                 (todo.append if link.kind == "shunt" else todo.appendleft)(other)
     far = len(system.nodes)
-    return {name for name in bank_shunts(system)
-            if passed.get(f"{name}.system", far) < passed.get(f"{name}.battery", far)}
+    return {
+        name for name in bank_shunts(system) if passed.get(f"{name}.system", far) < passed.get(f"{name}.battery", far)
+    }

@@ -5,7 +5,8 @@ from __future__ import annotations
 from diagrammer.circuit.survey import Survey
 from diagrammer.netlist.model import System
 from tests.independent import domains, mains, measured, poles
-from tests.independent.zones import Excuses, Zones
+from tests.independent.excuses import Excuses
+from tests.independent.zones import Zones
 
 FAMILIES = {
     "poles": {"short-circuit", "reversed-polarity", "missing-return", "unfed-node"},
@@ -38,9 +39,9 @@ def blamed(survey: Survey, family: str) -> list[str]:
     """The circuits that the product blames, in its order."""
     cables = survey.start.cables
     found = facts(survey, family)
-    return list(dict.fromkeys(
-        cables[fact.cables[0]].circuit for fact in found if fact.rule in FAMILIES[family] and fact.cables
-    ))
+    return list(
+        dict.fromkeys(cables[fact.cables[0]].circuit for fact in found if fact.rule in FAMILIES[family] and fact.cables)
+    )
 
 
 def disagreements(system: System) -> list[str]:

@@ -35,7 +35,14 @@ class Source:
     positions: tuple[str, ...]
 
 
-FORMS = {"overcurrent": "device", "diode": "diode", "contact": "contact", "shunt": "shunt", "common": "common", "bond": "bond"}
+FORMS = {
+    "overcurrent": "device",
+    "diode": "diode",
+    "contact": "contact",
+    "shunt": "shunt",
+    "common": "common",
+    "bond": "bond",
+}
 
 
 def links(system: System, without: frozenset[str] = frozenset()) -> list[Link]:

@@ -40,7 +40,13 @@ def finish(draft: Draft) -> None:
     if draft.metal:
         amps = step(max(1.25 * draft.demand, 100))
         size, parallel = draft.pick(amps, amps, 1, 0.01 * draft.volts)
-        draft.circuit("bars", "frame-return", "return", trail("return-bar", Run(size, 0.6, parallel), draft.metal), part="frame return")
+        draft.circuit(
+            "bars",
+            "frame-return",
+            "return",
+            trail("return-bar", Run(size, 0.6, parallel), draft.metal),
+            part="frame return",
+        )
     for node in [n for n in draft.nodes["bars"] if n.kind == "bar"]:
         main = node.part in ("main bar", "main return")
         through = 3 * (1.25 * max(draft.demand, draft.charge) + 60) + sum(draft.through) if main else 2 * amps

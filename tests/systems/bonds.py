@@ -15,8 +15,18 @@ def earth(draft: Draft) -> None:
     name, kind = GROUND[draft.vehicle]
     ground = draft.node("bonds", name, kind, "earth")
     wire = {"abyc": "4 AWG", "nec": "4 AWG", "iso": "16 mm²"}[draft.practice]
-    draft.circuit("bonds", "main-bond", "bond", trail("return-bar", Run(wire, draft.length(0.3, 1)), bar), part="main bond")
-    draft.circuit("bonds", f"{ground}-bond", "bond", trail(bar, Run(wire, draft.length(0.5, 3)), ground), part="ground bond")
+    draft.circuit(
+        "bonds", "main-bond", "bond", trail("return-bar", Run(wire, draft.length(0.3, 1)), bar), part="main bond"
+    )
+    draft.circuit(
+        "bonds", f"{ground}-bond", "bond", trail(bar, Run(wire, draft.length(0.5, 3)), ground), part="ground bond"
+    )
     for node in [n for section in ("mains", "ac") for n in draft.nodes[section] if n.kind in CASED]:
         if draft.chance(0.7):
-            draft.circuit("bonds", f"{node.name}-bond", "bond", trail(node.name, Run(wire, draft.length(0.5, 2)), bar), part="case bond")
+            draft.circuit(
+                "bonds",
+                f"{node.name}-bond",
+                "bond",
+                trail(node.name, Run(wire, draft.length(0.5, 2)), bar),
+                part="case bond",
+            )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass, field
 from random import Random
 
@@ -24,6 +25,8 @@ class Draft:
     tight: bool = False  # built to the limits of the practice
     vehicle: str = "cabin"
     chemistry: str = "lifepo4"
+    exact: bool = False  # a lithium bank states 12.8 V and not 12 V
+    fault: int = 3  # [kA] of each battery: those of one bank are alike
     nodes: dict[str, list[Node]] = field(default_factory=lambda: {s: [] for s in SECTIONS})
     circuits: dict[str, list[Circuit]] = field(default_factory=lambda: {s: [] for s in SECTIONS})
     names: set[str] = field(default_factory=set)
@@ -33,6 +36,7 @@ class Draft:
     through: list[float] = field(default_factory=list)  # [A] devices through which other batteries reach the main bar
     metal: str = ""  # the chassis that carries returns
     taken: dict[str, float] = field(default_factory=dict)  # [A] at the bank, by bar
+    later: list[Callable[[], None]] = field(default_factory=list)  # parts that need to know the whole demand
     landings: list[tuple[str, str]] = field(default_factory=lambda: [("feed-bar", "return-bar")])
 
     @property

@@ -11,6 +11,7 @@ def marks(text: str, notices: bool = False) -> list[str]:
     system, problems = read(text, "generated.yaml")
     assert system is not None, f"{problems}\n{text}"
     return [
-        f"{one.rule}@{(one.conductors or one.nodes or ('',))[0]}" for one in check(system)
+        f"{one.rule}@{(one.conductors or one.nodes or ('',))[0]}"
+        for one in check(system)
         if notices or one.severity != "notice"
     ]

@@ -7,14 +7,44 @@ from tests.systems.model import Device, Path, Run
 from tests.systems.practice import step
 
 CATALOGUE = (  # name, watts from, to
-    ("fridge", 40, 60), ("water-pump", 40, 70), ("cabin-lights", 8, 24), ("reading-left", 3, 10),
-    ("reading-right", 3, 10), ("roof-fan", 20, 45), ("usb-desk", 18, 36), ("usb-berth", 18, 36), ("router", 8, 18),
-    ("radio", 15, 30), ("air-heater", 30, 60), ("shower-pump", 40, 60), ("outside-lights", 6, 20), ("camera", 2, 6),
-    ("instruments", 5, 12), ("plotter", 15, 35), ("vhf", 25, 60), ("anchor-light", 2, 4), ("deck-light", 10, 24),
-    ("stove-fan", 10, 30), ("till", 15, 30), ("scales", 3, 6), ("aerial", 4, 10), ("tank-gauge", 1, 3),
-    ("toilet-pump", 60, 120), ("gas-locker-fan", 8, 20), ("chart-light", 2, 5), ("autopilot", 40, 90),
-    ("speaker", 15, 40), ("step-light", 1, 4), ("mirror-light", 2, 6), ("hot-plate-fan", 8, 15), ("bunk-fan", 4, 12),
-    ("door-motor", 40, 90), ("printer", 15, 40), ("weather-mast", 2, 6), ("tool-charger", 40, 70), ("heated-rail", 30, 60),
+    ("fridge", 40, 60),
+    ("water-pump", 40, 70),
+    ("cabin-lights", 8, 24),
+    ("reading-left", 3, 10),
+    ("reading-right", 3, 10),
+    ("roof-fan", 20, 45),
+    ("usb-desk", 18, 36),
+    ("usb-berth", 18, 36),
+    ("router", 8, 18),
+    ("radio", 15, 30),
+    ("air-heater", 30, 60),
+    ("shower-pump", 40, 60),
+    ("outside-lights", 6, 20),
+    ("camera", 2, 6),
+    ("instruments", 5, 12),
+    ("plotter", 15, 35),
+    ("vhf", 25, 60),
+    ("anchor-light", 2, 4),
+    ("deck-light", 10, 24),
+    ("stove-fan", 10, 30),
+    ("till", 15, 30),
+    ("scales", 3, 6),
+    ("aerial", 4, 10),
+    ("tank-gauge", 1, 3),
+    ("toilet-pump", 60, 120),
+    ("gas-locker-fan", 8, 20),
+    ("chart-light", 2, 5),
+    ("autopilot", 40, 90),
+    ("speaker", 15, 40),
+    ("step-light", 1, 4),
+    ("mirror-light", 2, 6),
+    ("hot-plate-fan", 8, 15),
+    ("bunk-fan", 4, 12),
+    ("door-motor", 40, 90),
+    ("printer", 15, 40),
+    ("weather-mast", 2, 6),
+    ("tool-charger", 40, 70),
+    ("heated-rail", 30, 60),
 )
 FORMS = ("fuse", "fuse", "breaker", "switched", "switched", "twin", "explicit", "plugged", "chain", "joint", "relay")
 
@@ -99,7 +129,9 @@ def joint(draft: Draft, at: str, back: str, volts: int, form: str, section: str)
     size, parallel = sized(draft, amps, 6, volts)
     returns = draft.node("panels", "tee-return", "joint")
     tee = draft.node("panels", "tee", "joint", pair=returns)
-    draft.circuit(section, tee, "feed", trail(at, None, fuse(amps), Run(size, draft.length(1, 3), parallel), tee), part="tee")
+    draft.circuit(
+        section, tee, "feed", trail(at, None, fuse(amps), Run(size, draft.length(1, 3), parallel), tee), part="tee"
+    )
     for load, _ in (first, second):
         draft.circuit(section, load, "feed", trail(tee, Run(size, draft.length(0.5, 3), parallel), load), part="tap")
     return watts
@@ -115,8 +147,15 @@ def relay(draft: Draft, at: str, back: str, volts: int, form: str, section: str)
     run = Run(size, metres, parallel)
     draft.circuit(section, load, "feed", trail(at, None, fuse(amps), run, contact, run, load), part="relayed")
     thin, _ = sized(draft, 3, 3, volts)
-    coil = trail(at, None, fuse(3), Run(thin, 1.5), switch(5, draft.rng.choice(("", "key", "foot"))), Run(thin, 1.5),
-                 f"{contact}.coil")
+    coil = trail(
+        at,
+        None,
+        fuse(3),
+        Run(thin, 1.5),
+        switch(5, draft.rng.choice(("", "key", "foot"))),
+        Run(thin, 1.5),
+        f"{contact}.coil",
+    )
     draft.circuit(section, contact, "feed", coil, part="coil")
     return watts
 

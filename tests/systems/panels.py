@@ -46,7 +46,9 @@ def panel(draft: Draft, nodes: int) -> None:
     draft.take(bar, draft.amps(watts + more))
 
 
-def feeder(draft: Draft, bar: str, name: str, watts: float, volts: int, ways: int, own: bool, part: str = "feeder") -> None:
+def feeder(
+    draft: Draft, bar: str, name: str, watts: float, volts: int, ways: int, own: bool, part: str = "feeder"
+) -> None:
     """A fused line to a panel, sized for what hangs on it."""
     amps = step(max(1.35 * watts / volts, 10))
     metres = draft.length(0.5, 2)
@@ -86,8 +88,14 @@ def converter(draft: Draft, nodes: int) -> None:
     watts, ways = fill(draft, name, name if own else back, volts, nodes - 2, False)
     output = step(max(1.35 * watts / volts, 10))
     unit = draft.node(
-        "panels", step_name, "converter", "converter", voltage=f"{volts} V", output=f"{output:g} A",
-        input_voltage=f"{draft.volts} V", **({"common": "none"} if isolated else {}),
+        "panels",
+        step_name,
+        "converter",
+        "converter",
+        voltage=f"{volts} V",
+        output=f"{output:g} A",
+        input_voltage=f"{draft.volts} V",
+        **({"common": "none"} if isolated else {}),
     )
     node = next(n for n in draft.nodes["panels"] if n.name == name)
     node.fields |= {"rating": f"{max(output, 30):g} A", "ways": str(ways + 2)}

@@ -22,10 +22,25 @@ def array(draft: Draft) -> None:
     if draft.volts == 12 and draft.chance(0.2):
         kind, series, limit = "pwm", 1, 60
         output = step(1.3 * ISC * strings)
-    modules = {"power": f"{WATTS} W", "voc": f"{VOC} V", "vmp": f"{VMP} V", "isc": f"{ISC} A", "imp": f"{IMP} A",
-               "voc_drift": "-0.28 %/°C", "series": str(series)}
-    sun = draft.node("solar", "sun", "solar charger", "solar charger", type=kind, max_pv_voltage=f"{limit} V",
-                     max_pv_current=f"{step(1.6 * ISC * strings):g} A", output=f"{output:g} A")
+    modules = {
+        "power": f"{WATTS} W",
+        "voc": f"{VOC} V",
+        "vmp": f"{VMP} V",
+        "isc": f"{ISC} A",
+        "imp": f"{IMP} A",
+        "voc_drift": "-0.28 %/°C",
+        "series": str(series),
+    }
+    sun = draft.node(
+        "solar",
+        "sun",
+        "solar charger",
+        "solar charger",
+        type=kind,
+        max_pv_voltage=f"{limit} V",
+        max_pv_current=f"{step(1.6 * ISC * strings):g} A",
+        output=f"{output:g} A",
+    )
     if strings < 3:
         roof = draft.node("solar", "roof", "pv", "pv", **modules, **({"parallel": str(strings)} if strings > 1 else {}))
         line(draft, roof, sun, series, strings)
@@ -70,6 +85,8 @@ def output_line(draft: Draft, unit: str, bar: str, output: float) -> None:
     steps += [None, bar] if draft.chance(0.7) else [Run(size, 0.15, parallel), bar]
     back = None
     if draft.left > 10 and draft.chance(0.15):  # a shunt that measures this charger alone
-        meter = draft.node("solar", f"{unit}-meter", "shunt", "branch shunt", rating=f"{step(max(amps, 100)):g} A", measures=unit)
+        meter = draft.node(
+            "solar", f"{unit}-meter", "shunt", "branch shunt", rating=f"{step(max(amps, 100)):g} A", measures=unit
+        )
         back = trail("return-bar", Run(size, 0.3, parallel), meter, Run(size, metres, parallel), unit)
     draft.circuit("solar", f"{unit}-out", "feed", trail(*steps), back, part="charger line")

@@ -32,26 +32,67 @@ def test_every_system_reads():
 def test_every_kind_of_shape_comes_up():
     parts = {c.part for seed in range(300) for c in build(seed, (12, 30, 60)[seed % 3]).circuits}
     wanted = {
-        "main", "lead", "link", "stack", "string", "selector lead", "main in feed", "sense", "alarm", "tie", "bar line", "cranking",
-        "alternator lead", "isolator", "dc charger feed", "emergency", "pv line", "string line", "charger line", "wind line",
-        "inverter output", "combi output", "transfer output", "transformer output", "shore line", "generator line", "outlet line",
-        "converter output", "converter output paired", "feeder", "feeder paired", "sub feeder", "chain", "tee", "coil", "main bond",
-        "frame return", "cooker line", "thruster", "dump line", "keyed", "stripped", "twice fed", "motor line",
+        "main",
+        "lead",
+        "link",
+        "stack",
+        "string",
+        "selector lead",
+        "main in feed",
+        "sense",
+        "alarm",
+        "tie",
+        "bar line",
+        "cranking",
+        "alternator lead",
+        "isolator",
+        "dc charger feed",
+        "emergency",
+        "pv line",
+        "string line",
+        "charger line",
+        "wind line",
+        "inverter output",
+        "combi output",
+        "transfer output",
+        "transformer output",
+        "shore line",
+        "generator line",
+        "outlet line",
+        "converter output",
+        "converter output paired",
+        "feeder",
+        "feeder paired",
+        "sub feeder",
+        "chain",
+        "tee",
+        "coil",
+        "main bond",
+        "frame return",
+        "cooker line",
+        "thruster",
+        "dump line",
+        "keyed",
+        "stripped",
+        "twice fed",
+        "motor line",
     }
     assert wanted <= parts
 
 
 def test_every_sort_of_fault_finds_a_system_and_reads():
-    seen = set()
-    for seed in range(150):
+    missing = set(SORTS)
+    for seed in range(400):
         model = build(seed, (12, 30, 60)[seed % 3])
-        for sort in SORTS:
+        for sort in sorted(missing):
             fault = seed_fault(model, sort, seed)
-            if fault and sort not in seen:
+            if fault:
                 system, problems = read(render(fault.model), "faulty.yaml")
                 assert system is not None, (sort, problems)
-                seen.add(sort)
-    assert seen == set(SORTS)
+                missing.remove(sort)
+        if not missing:
+            return
+    assert not missing
 
 
 def test_a_fault_leaves_the_sound_system_alone():

@@ -13,10 +13,26 @@ def mill(draft: Draft) -> None:
     output = step(1.3 * watts / draft.volts)
     three = draft.chance(0.5)
     phases = {"phases": "3"} if three else {}
-    wind = draft.node("wind", "mill", "wind", "wind", power=f"{watts} W", voltage=f"{draft.volts} V",
-                      open_voltage=f"{3 * draft.volts} V", output=f"{output:g} A", **phases)
-    unit = draft.node("wind", "mill-control", "wind charger", "wind charger", output=f"{output:g} A",
-                      open_voltage=f"{4 * draft.volts} V", **phases)
+    wind = draft.node(
+        "wind",
+        "mill",
+        "wind",
+        "wind",
+        power=f"{watts} W",
+        voltage=f"{draft.volts} V",
+        open_voltage=f"{3 * draft.volts} V",
+        output=f"{output:g} A",
+        **phases,
+    )
+    unit = draft.node(
+        "wind",
+        "mill-control",
+        "wind charger",
+        "wind charger",
+        output=f"{output:g} A",
+        open_voltage=f"{4 * draft.volts} V",
+        **phases,
+    )
     amps = step(1.25 * output)
     metres = draft.length(3, 8)
     size, parallel = draft.pick(amps, output, metres, 0.03 * draft.volts)

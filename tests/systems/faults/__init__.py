@@ -13,11 +13,22 @@ from dataclasses import dataclass
 from fnmatch import fnmatchcase
 from random import Random
 
-from tests.systems.faults import conductors, domains, loops, mains, measured, poles, protection, whole
+from tests.systems.faults import (
+    chargers,
+    conductors,
+    domains,
+    loops,
+    mains,
+    measured,
+    poles,
+    protection,
+    ratings,
+    whole,
+)
 from tests.systems.model import Model
 
 Edit = Callable[[Model, Random], "tuple[str, ...] | None"]
-FAMILIES = (protection, poles, domains, measured, loops, mains, conductors, whole)
+FAMILIES = (protection, chargers, ratings, poles, domains, measured, loops, mains, conductors, whole)
 SORTS: dict[str, Edit] = {edit.__name__: edit for family in FAMILIES for edit in family.FAULTS}
 
 
@@ -36,8 +47,11 @@ class Seeded:
 
     def strays(self, marks: list[str]) -> list[str]:
         """Findings that are neither expected nor consequences."""
-        return [mark for mark in marks if mark.partition("@")[0] not in self.also
-                and not any(agrees(wanted, mark) for wanted in self.marks)]
+        return [
+            mark
+            for mark in marks
+            if mark.partition("@")[0] not in self.also and not any(agrees(wanted, mark) for wanted in self.marks)
+        ]
 
 
 def agrees(wanted: str, mark: str) -> bool:

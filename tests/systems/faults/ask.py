@@ -7,15 +7,16 @@ from random import Random
 from tests.systems.model import Circuit, Device, Model, Place, Run
 from tests.systems.practice import SIZES, above
 
-
 POST_FUSED = ("main", "lead", "selector lead", "string lead", "main in feed")  # lines that begin on a battery's post
 
 
 def also(*rules: str):
     """These findings are true consequences of the fault as well."""
+
     def mark(edit):
         edit.also = frozenset(rules)
         return edit
+
     return mark
 
 
@@ -51,7 +52,7 @@ def without_device(circuit: Circuit, index: int) -> None:
     before, after = circuit.path.hops[index - 1], circuit.path.hops[index]
     keep = after if after is not None else before
     circuit.path.items.pop(index)
-    circuit.path.hops[index - 1:index + 1] = [keep]
+    circuit.path.hops[index - 1 : index + 1] = [keep]
 
 
 def posts(model: Model) -> list[str]:
@@ -98,7 +99,11 @@ def house(model: Model, circuit: Circuit) -> bool:
 
 def plain_loads(model: Model) -> list[Circuit]:
     """Circuits with one load at the end and one return conductor."""
-    return [c for c in model.of("load") if not any("2-pole" in i.words or i.word == "plug" for i in c.path.items if isinstance(i, Device))]
+    return [
+        c
+        for c in model.of("load")
+        if not any("2-pole" in i.words or i.word == "plug" for i in c.path.items if isinstance(i, Device))
+    ]
 
 
 def users(model: Model, node: str) -> list[Circuit]:
@@ -108,8 +113,14 @@ def users(model: Model, node: str) -> list[Circuit]:
 
 def settled(model: Model, besides: Circuit) -> bool:
     """Whether other loads on the main bars say which voltage is right there."""
-    sure = [c for c in model.of("load", "chain") if c is not besides and house(model, c) and start(c) != end(besides)
-            and ".." not in model.nodes[end(c)].fields["voltage"]]
+    sure = [
+        c
+        for c in model.of("load", "chain")
+        if c is not besides
+        and house(model, c)
+        and start(c) != end(besides)
+        and ".." not in model.nodes[end(c)].fields["voltage"]
+    ]
     return len(sure) > 0
 
 

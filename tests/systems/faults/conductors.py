@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from random import Random
 
-from tests.systems.faults.ask import also, end, one, plain_loads, start, way_back
 from tests.systems.draft import trail
+from tests.systems.faults.ask import also, end, one, plain_loads, start, way_back
 from tests.systems.model import Model, Run
 from tests.systems.practice import SIZES
 
@@ -27,7 +27,10 @@ def line_far_too_long(model: Model, rng: Random):
     choices = []
     for c in plain_loads(model):
         fields = model.nodes[end(c)].fields
-        if ".." not in fields["voltage"] and float(fields["power"].split()[0]) / float(fields["voltage"].split()[0]) > 2:
+        if (
+            ".." not in fields["voltage"]
+            and float(fields["power"].split()[0]) / float(fields["voltage"].split()[0]) > 2
+        ):
             choices.append(c)
     c = one(rng, choices)
     if not c:
@@ -43,7 +46,10 @@ def line_below_minimum(model: Model, rng: Random):
     choices = []
     for c in plain_loads(model):
         fields = model.nodes[end(c)].fields
-        if ".." not in fields["voltage"] and float(fields["power"].split()[0]) / float(fields["voltage"].split()[0]) < 0.5:
+        if (
+            ".." not in fields["voltage"]
+            and float(fields["power"].split()[0]) / float(fields["voltage"].split()[0]) < 0.5
+        ):
             choices.append(c)
     c = one(rng, choices)
     if not c:

@@ -84,7 +84,11 @@ def panel_of_other_voltage(model: Model, rng: Random):
     choices = []
     for c in model.of("feeder", "feeder paired"):
         hung = [o for o in model.circuits if o.role == "feed" and start(o) == end(c)]
-        if len(hung) >= 4 and settled(model, c) and all(o.part == "load" and ".." not in model.nodes[end(o)].fields["voltage"] for o in hung):
+        if (
+            len(hung) >= 4
+            and settled(model, c)
+            and all(o.part == "load" and ".." not in model.nodes[end(o)].fields["voltage"] for o in hung)
+        ):
             choices.append((c, hung))
     chosen = one(rng, choices)
     if not chosen:
@@ -125,6 +129,15 @@ def converter_fed_wrong(model: Model, rng: Random):
     return (f"wrong-domain@{c.name}:*",)
 
 
-FAULTS = (panel_of_other_voltage, battery_of_other_voltage, charger_of_other_voltage, converter_fed_wrong,
-          load_of_other_voltage, bridge_past_converter, pv_on_bar, pv_port_forgotten, shore_of_other_voltage,
-          ac_load_of_other_voltage)
+FAULTS = (
+    panel_of_other_voltage,
+    battery_of_other_voltage,
+    charger_of_other_voltage,
+    converter_fed_wrong,
+    load_of_other_voltage,
+    bridge_past_converter,
+    pv_on_bar,
+    pv_port_forgotten,
+    shore_of_other_voltage,
+    ac_load_of_other_voltage,
+)

@@ -159,7 +159,21 @@ def coil_return_left_out(model: Model, rng: Random):
     return (f"missing-return@{end(c)}",)
 
 
-FAULTS = (converter_output_left_out, bar_return_left_out, bar_feed_left_out, tee_return_left_out, coil_return_left_out,
-          load_return_left_out, panel_return_left_out, bank_return_left_out, load_feed_left_out, panel_feed_left_out,
-          converter_feed_left_out, node_never_wired, load_line_left_out, line_to_nowhere, switch_of_one_side,
-          isolated_load_strays)
+FAULTS = (
+    converter_output_left_out,
+    bar_return_left_out,
+    bar_feed_left_out,
+    tee_return_left_out,
+    coil_return_left_out,
+    load_return_left_out,
+    panel_return_left_out,
+    bank_return_left_out,
+    load_feed_left_out,
+    panel_feed_left_out,
+    converter_feed_left_out,
+    node_never_wired,
+    load_line_left_out,
+    line_to_nowhere,
+    switch_of_one_side,
+    isolated_load_strays,
+)

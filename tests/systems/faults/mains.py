@@ -13,7 +13,11 @@ from tests.systems.practice import SIZES
 @also("neutral-bond", "shore-overloaded")
 def second_ac_source(model: Model, rng: Random):
     """A generator on a panel that something feeds already."""
-    panels = [end(c) for c in model.of("inverter output", "combi output", "shore line") if model.nodes[end(c)].kind == "ac panel"]
+    panels = [
+        end(c)
+        for c in model.of("inverter output", "combi output", "shore line")
+        if model.nodes[end(c)].kind == "ac panel"
+    ]
     panel = one(rng, [p for p in panels if "phases" not in model.nodes[p].fields])
     if not panel:
         return None
@@ -51,7 +55,7 @@ def rcd_left_out(model: Model, rng: Random):
     at = c.path.devices("rcd")[0]
     before, after = c.path.hops[at - 1], c.path.hops[at]
     c.path.items.pop(at)
-    c.path.hops[at - 1:at + 1] = [before if after is None else after]
+    c.path.hops[at - 1 : at + 1] = [before if after is None else after]
     return (f"no-rcd@{end(c)}",)
 
 
@@ -65,8 +69,14 @@ def earth_left_out(model: Model, rng: Random):
 
 def neutral_bonded_twice(model: Model, rng: Random):
     """A link in the panel besides the one at the source."""
-    c = one(rng, [c for c in model.of("inverter output", "combi output", "transfer output", "transformer output", "shore line")
-                  if model.nodes[end(c)].kind == "ac panel"])
+    c = one(
+        rng,
+        [
+            c
+            for c in model.of("inverter output", "combi output", "transfer output", "transformer output", "shore line")
+            if model.nodes[end(c)].kind == "ac panel"
+        ],
+    )
     if not c:
         return None
     model.nodes[end(c)].fields["neutral"] = "bonded"
@@ -89,5 +99,13 @@ def inlet_of_one_pole(model: Model, rng: Random):
     return ("one-pole-inlet@*",)
 
 
-FAULTS = (second_ac_source, bypass_without_selector, interlock_left_out, rcd_left_out, earth_left_out, neutral_bonded_twice,
-          neutral_never_bonded, inlet_of_one_pole)
+FAULTS = (
+    second_ac_source,
+    bypass_without_selector,
+    interlock_left_out,
+    rcd_left_out,
+    earth_left_out,
+    neutral_bonded_twice,
+    neutral_never_bonded,
+    inlet_of_one_pole,
+)

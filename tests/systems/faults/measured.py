@@ -34,8 +34,16 @@ def panel_return_on_post(model: Model, rng: Random):
 
 
 def charger_return_on_post(model: Model, rng: Random):
-    c = one(rng, [c for c in model.of("charger line") if end(c) == "feed-bar" and c.back is None
-                  and model.nodes[start(c)].kind in ("solar charger", "wind charger", "ac charger")])
+    c = one(
+        rng,
+        [
+            c
+            for c in model.of("charger line")
+            if end(c) == "feed-bar"
+            and c.back is None
+            and model.nodes[start(c)].kind in ("solar charger", "wind charger", "ac charger")
+        ],
+    )
     if not c or model.of("main in feed"):
         return None
     run = c.path.runs[0]
@@ -69,7 +77,14 @@ def shunt_turned(model: Model, rng: Random):
 
 
 def shunt_moved_to_feed(model: Model, rng: Random):
-    c = one(rng, [c for c in model.of("main", "selected main") if sum(model.nodes[i.node].kind == "shunt" for i in c.back.items) == 1])
+    c = one(
+        rng,
+        [
+            c
+            for c in model.of("main", "selected main")
+            if sum(model.nodes[i.node].kind == "shunt" for i in c.back.items) == 1
+        ],
+    )
     if not c:
         return None
     at = next(i for i, item in enumerate(c.back.items) if model.nodes[item.node].kind == "shunt")
@@ -120,5 +135,16 @@ def sub_return_bar_on_post(model: Model, rng: Random):
     return (f"unmeasured-return@{c.name}:r0",)
 
 
-FAULTS = (converter_input_on_post, sub_return_bar_on_post, load_return_on_post, panel_return_on_post, charger_return_on_post, bond_on_post, wire_past_shunt, shunt_turned,
-          shunt_moved_to_feed, second_bank_beyond, starter_return_on_post)
+FAULTS = (
+    converter_input_on_post,
+    sub_return_bar_on_post,
+    load_return_on_post,
+    panel_return_on_post,
+    charger_return_on_post,
+    bond_on_post,
+    wire_past_shunt,
+    shunt_turned,
+    shunt_moved_to_feed,
+    second_bank_beyond,
+    starter_return_on_post,
+)

@@ -39,7 +39,9 @@ def load_swapped(model: Model, rng: Random):
         return None
     run, load = c.path.runs[0], end(c)
     c.path.items[-1].port = "-"
-    c.back = trail(way_back(model, start(c)), Run(run.size, sum(r.length for r in c.path.runs), run.parallel), Place(load, "+"))
+    c.back = trail(
+        way_back(model, start(c)), Run(run.size, sum(r.length for r in c.path.runs), run.parallel), Place(load, "+")
+    )
     return (f"reversed-polarity@{c.name}:*",)
 
 
@@ -57,7 +59,11 @@ def load_return_on_feed(model: Model, rng: Random):
     if not c:
         return None
     run = c.path.runs[0]
-    c.back = trail(end(c), Run(run.size, sum(r.length for r in c.path.runs), run.parallel), Place(start(c), feed_port(model, start(c))))
+    c.back = trail(
+        end(c),
+        Run(run.size, sum(r.length for r in c.path.runs), run.parallel),
+        Place(start(c), feed_port(model, start(c))),
+    )
     return (f"missing-return@{c.name}:r0",)
 
 
@@ -99,8 +105,16 @@ def panel_swapped(model: Model, rng: Random):
 
 
 def charger_swapped(model: Model, rng: Random):
-    c = one(rng, [c for c in model.of("charger line") if c.back is None and model.nodes[start(c)].kind in ("solar charger", "ac charger")
-                  and "outputs" not in model.nodes[start(c)].fields])
+    c = one(
+        rng,
+        [
+            c
+            for c in model.of("charger line")
+            if c.back is None
+            and model.nodes[start(c)].kind in ("solar charger", "ac charger")
+            and "outputs" not in model.nodes[start(c)].fields
+        ],
+    )
     if not c:
         return None
     run = c.path.runs[0]
@@ -124,5 +138,15 @@ def feed_port(model: Model, node: str) -> str:
     return "+" if model.nodes[node].kind == "panel" else ""
 
 
-FAULTS = (feed_on_return, charger_return_on_feed, load_swapped, battery_swapped, load_return_on_feed, load_fed_from_return,
-          plus_on_metal, panel_swapped, charger_swapped, only_bank_swapped)
+FAULTS = (
+    feed_on_return,
+    charger_return_on_feed,
+    load_swapped,
+    battery_swapped,
+    load_return_on_feed,
+    load_fed_from_return,
+    plus_on_metal,
+    panel_swapped,
+    charger_swapped,
+    only_bank_swapped,
+)

@@ -5,9 +5,18 @@ from __future__ import annotations
 from random import Random
 
 from tests.systems.faults.ask import (
-    POST_FUSED, ampacity, also, device, end, feeding, first_run, house, one, start, thinner, through_main, upstream, without_device,
+    POST_FUSED,
+    also,
+    ampacity,
+    device,
+    first_run,
+    one,
+    start,
+    thinner,
+    upstream,
+    without_device,
 )
-from tests.systems.model import Circuit, Device, Model, Run
+from tests.systems.model import Circuit, Model, Run
 from tests.systems.practice import above, step
 
 BIG = 1.7  # a device or a supply this many times the conductor's ampacity is wrong by every practice
@@ -57,8 +66,14 @@ def branch_fuse_left_out(model: Model, rng: Random):
 
 
 def feeder_fuse_left_out(model: Model, rng: Random):
-    chosen = one(rng, [(c, s) for c, s in overfed(model, "feeder", "feeder paired", "sub feeder", "sub feeder paired", "converter feed")
-                       if c.path.hops[0] is None])
+    chosen = one(
+        rng,
+        [
+            (c, s)
+            for c, s in overfed(model, "feeder", "feeder paired", "sub feeder", "sub feeder paired", "converter feed")
+            if c.path.hops[0] is None
+        ],
+    )
     if not chosen:
         return None
     c, stands = chosen
@@ -67,8 +82,14 @@ def feeder_fuse_left_out(model: Model, rng: Random):
 
 
 def branch_device_oversized(model: Model, rng: Random):
-    chosen = one(rng, [(c, s) for c, s in overfed(model, "load", "chain", "relayed")
-                       if upstream(model, start(c))[0] > step(BIG * ampacity(model, first_run(c)))])
+    chosen = one(
+        rng,
+        [
+            (c, s)
+            for c, s in overfed(model, "load", "chain", "relayed")
+            if upstream(model, start(c))[0] > step(BIG * ampacity(model, first_run(c)))
+        ],
+    )
     if not chosen:
         return None
     c, _ = chosen
@@ -111,60 +132,6 @@ def later_hop_thinned(model: Model, rng: Random):
     return (f"protection-too-large@{c.name}:f1",)
 
 
-def chargers(model: Model) -> list[Circuit]:
-    """Charger lines that the main bar could burn."""
-    return [c for c in model.of("charger line") if end(c) == "feed-bar" and through_main(model) > BIG * ampacity(model, first_run(c))]
-
-
-def charger_fuse_at_wrong_end(model: Model, rng: Random):
-    c = one(rng, chargers(model))
-    if not c:
-        return None
-    at = c.path.devices("fuse", "breaker")[0]
-    run, item = c.path.runs[0], c.path.items[at]
-    c.path.items = [c.path.items[0], item, c.path.items[-1]]
-    c.path.hops = [Run(run.size, 0.1, run.parallel), Run(run.size, run.length, run.parallel)]
-    return (f"protection-too-large@{c.name}:f1",)
-
-
-def charger_fuse_left_out(model: Model, rng: Random):
-    c = one(rng, chargers(model))
-    if not c:
-        return None
-    without_device(c, c.path.devices("fuse", "breaker")[0])
-    c.path.hops[0] = c.path.hops[0] or first_run(c)
-    return (f"protection-too-large@{c.name}:f0",)
-
-
-def near_fuse_left_out(part: str):
-    def edit(model: Model, rng: Random):
-        c = one(rng, model.of(part))
-        if not c:
-            return None
-        without_device(c, 1)
-        return (f"missing-protection@{c.name}:f0",)
-    edit.__name__ = f"{part.replace(' ', '_')}_near_fuse_left_out"
-    return edit
-
-
-def alternator_fuse_left_out(model: Model, rng: Random):
-    c = one(rng, [c for c in model.of("alternator lead") if c.path.devices("fuse")])
-    if not c:
-        return None
-    without_device(c, 1)
-    return (f"missing-protection@{c.name}:f0",)
-
-
-def alternator_lead_long(model: Model, rng: Random):
-    """A self-limiting alternator without a fuse, farther than 40 in from the cranking circuit."""
-    c = one(rng, [c for c in model.of("alternator lead") if not c.path.devices("fuse")])
-    if not c:
-        return None
-    run = first_run(c)
-    c.path.hops[0] = Run(run.size, 1.4, run.parallel)
-    return (f"missing-protection@{c.name}:f0",)
-
-
 def sense_fuse_left_out(model: Model, rng: Random):
     c = one(rng, model.of("sense"))
     if not c:
@@ -173,87 +140,9 @@ def sense_fuse_left_out(model: Model, rng: Random):
     return (f"unfused-sense-lead@{c.name}:f0",)
 
 
-def generator_breaker_too_far(model: Model, rng: Random):
-    c = one(rng, [c for c in model.of("generator line") if c.path.hops[0] is None])
-    if not c:
-        return None
-    c.path.hops[0] = Run(first_run(c).size, 2.4)
-    return (f"missing-protection@{c.name}:a0",)
-
-
-def string_fuse_forgotten(model: Model, rng: Random):
-    c = one(rng, model.of("string line"))
-    if not c:
-        return None
-    without_device(c, 1)
-    return (f"unfused-strings@{start(c)}",)
-
-
-def string_fuses_left_out(model: Model, rng: Random):
-    """Three strings in one array node, no fuse in any."""
-    node = one(rng, model.nodes_of("strings"))
-    if not node:
-        return None
-    del node.fields["string fuse"]
-    return (f"unfused-strings@{node.name}",)
-
-
-def fuse_in_return(model: Model, rng: Random):
-    c = one(rng, [c for c in model.of("load") if c.back and c.back.items])
-    if not c:
-        return None
-    run = c.back.runs[0]
-    c.back.items.insert(1, Device("fuse", device(c).amps, name="F-return"))
-    c.back.hops.insert(0, Run(run.size, 0.1, run.parallel))
-    return ("protection-in-return@F-return",)
-
-
-def only_fuse_in_return(model: Model, rng: Random):
-    chosen = one(rng, [(c, s) for c, s in overfed(model, "load") if c.back and c.back.items])
-    if not chosen:
-        return None
-    c, stands = chosen
-    run = c.back.runs[0]
-    c.back.items.insert(1, Device("fuse", device(c).amps))
-    c.back.hops.insert(0, Run(run.size, 0.1, run.parallel))
-    without_device(c, 1)
-    return (f"{'protection-too-large' if stands else 'missing-protection'}@{c.name}:f0",)
-
-
-def breaking_capacity_low(model: Model, rng: Random):
-    c = one(rng, [c for c in model.of(*POST_FUSED) if device(c)])
-    if not c:
-        return None
-    device(c).words, device(c).extra, device(c).name = "", "1 kA", "F-main"
-    return ("interrupt-rating-too-low@F-main",)
-
-
-def voltage_rating_low(model: Model, rng: Random):
-    c = one(rng, [c for c in model.of(*POST_FUSED) if device(c)])
-    if not c or model.volts < 48:
-        return None
-    device(c).words, device(c).extra, device(c).name = "", "20 kA 32 V", "F-main"
-    return ("protection-voltage-too-low@F-main",)
-
-
-@also("overloaded-bar", "protection-too-small")
-def device_too_small(model: Model, rng: Random):
-    """A device under its load's own current."""
-    choices = []
-    for c in model.of("load"):
-        watts = model.nodes[end(c)].fields["power"].removesuffix(" W")
-        voltage = model.nodes[end(c)].fields["voltage"].removesuffix(" V")
-        if ".." not in voltage and float(watts) / float(voltage) > 1.3:
-            choices.append(c)
-    c = one(rng, choices)
-    if not c:
-        return None
-    device(c).amps, device(c).name = 1, f"{device(c).word[0].upper().replace('B', 'Q')}-small"
-    return (f"protection-too-small@{device(c).name}",)
-
-
 def line_fuse_left_out(*parts: str):
     """No fuse at the bar where a line of this sort begins; what stands before it lets far too much through."""
+
     def edit(model: Model, rng: Random):
         chosen = one(rng, [(c, s) for c, s in overfed(model, *parts) if c.path.hops[0] is None])
         if not chosen:
@@ -261,13 +150,17 @@ def line_fuse_left_out(*parts: str):
         c, _ = chosen
         without_device(c, 1)
         return (f"protection-too-large@{c.name}:f0",)
+
     edit.__name__ = f"{parts[0].replace(' ', '_')}_fuse_left_out"
     return edit
 
 
 def inverter_device_oversized(model: Model, rng: Random):
-    choices = [c for c, _ in overfed(model, "inverter feed", "converter feed")
-               if upstream(model, start(c))[0] > step(BIG * ampacity(model, first_run(c)))]
+    choices = [
+        c
+        for c, _ in overfed(model, "inverter feed", "converter feed")
+        if upstream(model, start(c))[0] > step(BIG * ampacity(model, first_run(c)))
+    ]
     c = one(rng, choices)
     if not c:
         return None
@@ -275,7 +168,14 @@ def inverter_device_oversized(model: Model, rng: Random):
     return (f"protection-too-large@{c.name}:f0",)
 
 
-@also("voltage-drop", "conductor-overloaded", "thin-return", "protection-will-not-clear", "unequal-parallels", "uneven-bank")
+@also(
+    "voltage-drop",
+    "conductor-overloaded",
+    "thin-return",
+    "protection-will-not-clear",
+    "unequal-parallels",
+    "uneven-bank",
+)
 def parallel_lead_thin(model: Model, rng: Random):
     """A battery's lead carries its own fuse, not the sum of the others."""
     leads = model.of("lead")
@@ -289,15 +189,6 @@ def parallel_lead_thin(model: Model, rng: Random):
     for path in (c.path, c.back):
         path.hops = [hop and Run(size, hop.length) for hop in path.hops]
     return (f"protection-too-large@{c.name}:f0",)
-
-
-def alternator_without_limit(model: Model, rng: Random):
-    """The lead without a fuse, and the alternator's own design does not hold its current."""
-    c = one(rng, [c for c in model.of("alternator lead") if not c.path.devices("fuse")])
-    if not c:
-        return None
-    model.nodes[start(c)].fields["self limiting"] = "no"
-    return (f"missing-protection@{c.name}:f0",)
 
 
 def alarm_fuse_at_far_end(model: Model, rng: Random):
@@ -322,30 +213,20 @@ def alarm_fuse_left_out(model: Model, rng: Random):
     return (f"missing-protection@{c.name}:f0",)
 
 
-@also("overloaded-bar", "no-selectivity")
-def ac_branch_breaker_oversized(model: Model, rng: Random):
-    """63 A on a cable for an ac load, where the panel gets as much."""
-    choices = []
-    for c in model.of("ac load line"):
-        lines = [f for f in model.circuits if f.role == "ac" and end(f) == start(c)]
-        supplies = [d.amps for f in lines for d in f.path.items if isinstance(d, Device) and d.word == "breaker"]
-        if lines and min(supplies, default=0) > BIG * ampacity(model, first_run(c)):
-            choices.append((c, min(supplies)))
-    chosen = one(rng, choices)
-    if not chosen:
-        return None
-    c, amps = chosen
-    device(c).amps = amps
-    return (f"protection-too-large@{c.name}:a0",)
-
-
 FAULTS = (
-    line_fuse_left_out("tie"), line_fuse_left_out("bar line"), line_fuse_left_out("inverter feed"), inverter_device_oversized,
-    parallel_lead_thin, alternator_without_limit, alarm_fuse_at_far_end, alarm_fuse_left_out, ac_branch_breaker_oversized,
-    post_fuse_left_out, post_fuse_too_far, branch_fuse_left_out, feeder_fuse_left_out, branch_device_oversized,
-    feeder_thinned, later_hop_thinned, charger_fuse_at_wrong_end, charger_fuse_left_out, near_fuse_left_out("emergency"),
-    near_fuse_left_out("isolator"), near_fuse_left_out("dc charger feed"), alternator_fuse_left_out,
-    alternator_lead_long, sense_fuse_left_out, generator_breaker_too_far, string_fuse_forgotten, string_fuses_left_out,
-    fuse_in_return, only_fuse_in_return, breaking_capacity_low, voltage_rating_low, device_too_small,
+    line_fuse_left_out("tie"),
+    line_fuse_left_out("bar line"),
+    line_fuse_left_out("inverter feed"),
+    inverter_device_oversized,
+    parallel_lead_thin,
+    alarm_fuse_at_far_end,
+    alarm_fuse_left_out,
+    post_fuse_left_out,
+    post_fuse_too_far,
+    branch_fuse_left_out,
+    feeder_fuse_left_out,
+    branch_device_oversized,
+    feeder_thinned,
+    later_hop_thinned,
+    sense_fuse_left_out,
 )
-__all__ = ["feeding", "house"]
