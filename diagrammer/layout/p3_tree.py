@@ -82,21 +82,19 @@ def _roots(made: Tree) -> list[Vertex]:
 
 
 def _rank(made: Tree, vertex: Vertex) -> tuple[int, int]:
+    """How well a tree starts at a vertex: the kind of place, then how much hangs on it beside stores."""
     kind = made.kind(vertex)
-    ends = [
-        far for _, chain, at_a in made.ends(vertex) if not chain.signal
-        for far in [chain.b if at_a else chain.a] if made.kind(far[0]) not in STORES
+    fars = [
+        (chain.b if at_a else chain.a)[0] for _, chain, at_a in made.ends(vertex) if not chain.signal
     ]
+    count = -sum(made.kind(far) not in STORES for far in fars)
     places = ("bar", "selector", "bank", "battery", "panel", "ac panel")
-    if kind == "battery" and made.wiring.system.nodes[vertex[0]].get("duty") == "starter":
-        return 3, -len(ends)
-    if kind == "bar" and not any(made.kind(far[0]) == "bar" or len(ends) > 1 for far in ends):
-        return 3, 0
+    starts = kind == "battery" and made.wiring.system.nodes[vertex[0]].get("duty") == "starter"
+    if starts or kind == "bar" and len(fars) < 2:
+        return 3, count
     if kind in places:
-        return max(places.index(kind), 0), -len(ends)
-    if kind in GIVES_UP:
-        return 6, 0
-    return 7, 0
+        return places.index(kind), count
+    return (6, 0) if kind in GIVES_UP else (7, 0)
 
 
 def _grow(made: Tree, root: Vertex) -> None:

@@ -15,10 +15,10 @@ from diagrammer.layout.p4_blocks.block import Block
 from diagrammer.layout.p4_blocks.catch import catch, gather_block, land, loose
 from diagrammer.layout.p4_blocks.column import column
 from diagrammer.layout.p4_blocks.metrics import GAP, OVER, TAP, TEXT, THICK
-from diagrammer.layout.p4_blocks.node import node_block, symbol_block
+from diagrammer.layout.p4_blocks.node import as_rake, node_block, symbol_block
 from diagrammer.layout.p4_blocks.plan import PLACE, Branch, Plan
 from diagrammer.layout.p4_blocks.rail import bar_tag, port_block, tag_columns, write
-from diagrammer.layout.p4_blocks.rake import leg, legs as _legs
+from diagrammer.layout.p4_blocks.rake import leg, legs as _legs, rake_block
 from diagrammer.layout.scene import Bar, Stub
 from diagrammer.layout.tags import SIZE
 from diagrammer.layout.texts import LEADING, width
@@ -49,8 +49,38 @@ def _piece(plan: Plan, root: Vertex, asked: str) -> list[Placed]:
     if kind == "bar":
         return _main(plan, root, asked)
     if kind in RAILS:
-        return [Placed(node_block(plan, root, "main", None, 1))]
+        return [Placed(block) for block in _panel(plan, root)]
     return [Placed(_symbol(plan, root))]
+
+
+def _panel(plan: Plan, root: Vertex) -> list[Block]:
+    """A panel as one rake, or as several with references where its legs take more than a sheet."""
+    whole = node_block(plan, root, "main", None, 1)
+    branches = plan.branches(root)
+    if not plan.wide or whole.right - whole.left <= plan.wide or not as_rake(plan, root, branches, 1):
+        return [whole]
+    count = int((whole.right - whole.left) / plan.wide) + 1
+    parts = _legs(branches, -(-len(branches) // count))
+    blocks = [rake_block(plan, root, part, None) for part in parts]
+    for number, block in enumerate(blocks):
+        _continue(plan, root, number, len(blocks), block)
+    return blocks
+
+
+def _continue(plan: Plan, root: Vertex, number: int, count: int, block: Block) -> None:
+    """References from the foot of one part of a panel to the head of the next."""
+    foot = max(bar.end[1] for bar in block.items if isinstance(bar, Bar) and bar.start == (0, 0) and bar.end[0] == 0)
+    if number:
+        block.add(_reference(plan, root, number - 1, "b", (0.0, 0.0), "up"))
+    if number + 1 < count:
+        block.add(_reference(plan, root, number, "a", (0.0, foot), "down"))
+
+
+def _reference(plan: Plan, root: Vertex, number: int, end: str, point, side_: str) -> Stub:
+    """One end of the break between two parts of a bar."""
+    name, other = f"x-{root[0]}-{number}", "b" if end == "a" else "a"
+    form = "to" if end == "a" else "from"
+    return Stub(f"{name}{end}", point, side_, plan.called(root) + PLACE, form, root[0], f"{name}{other}")
 
 
 def isolated(plan: Plan, vertex: Vertex) -> Block:
@@ -93,14 +123,19 @@ def _main(plan: Plan, root: Vertex, asked: str) -> list[Placed]:
     mains = [b for b in downs if b not in banks and _makes_ac(plan, b)]
     middle = [b for b in downs if b not in banks and b not in mains]
     groups = [[b] for b in banks] + _groups(plan, middle) + [[b] for b in mains]
-    below = [
-        leg(plan, root, group, half) if len(group) > 1
-        else column(plan, group[0], 1, _side(plan, group[0], group[0] in banks and n == 0), n in (0, len(groups) - 1), half)
-        for n, group in enumerate(groups)
-    ]
+    below = [_below(plan, root, group, n, len(groups), group[0] in banks) for n, group in enumerate(groups)]
     below += tag_columns(plan, root, 1.0)
     parts = _parts(plan, ups, below)
     return [_part(plan, root, asked, n, len(parts), *part) for n, part in enumerate(parts)]
+
+
+def _below(plan: Plan, root: Vertex, group: list[Branch], number: int, count: int, bank: bool) -> Block:
+    """A column, or a leg with rows. Only at the bar's ends may it reach up beside the bar."""
+    if len(group) > 1:
+        return leg(plan, root, group, THICK / 2)
+    grow = _side(plan, group[0], bank and number == 0)
+    wing = number == 0 if grow < 0 else number == count - 1
+    return column(plan, group[0], 1, grow, wing, THICK / 2)
 
 
 def _parts(plan: Plan, ups: list[Block], downs: list[Block]) -> list[tuple[list[Block], list[Block]]]:
@@ -146,12 +181,10 @@ def _part(plan: Plan, root: Vertex, asked: str, number: int, count: int, ups: li
     node = plan.node(root)
     block.add(Bar(root[0], (left, 0), (right, 0), 2.0, plan.title(root), node.place.line))
     write(block, title, left, -2.2 - (len(title) - 1) * LEADING, root[0])
-    for here, other, x, side_ in ((number, number - 1, left, "left"), (number, number + 1, right, "right")):
-        if 0 <= other < count:
-            low, end = min(here, other), "a" if here < other else "b"
-            name = f"x-{root[0]}-{low}"
-            text = plan.called(root) + PLACE
-            block.add(Stub(f"{name}{end}", (x, 0), side_, text, "to" if end == "a" else "from", root[0], f"{name}{'b' if end == 'a' else 'a'}"))
+    if number:
+        block.add(_reference(plan, root, number - 1, "b", (left, 0.0), "left"))
+    if number + 1 < count:
+        block.add(_reference(plan, root, number, "a", (right, 0.0), "right"))
     if number == 0:
         bar_tag(plan, block, root, left)
     catch(plan, block)

@@ -62,22 +62,29 @@ def _barred(tail: Tail, y: float, extents) -> bool:
 
 def _put(plan: Plan, block: Block, key, tails: list[Tail]) -> None:
     vertex = key[0]
-    origin = tails[0].x
-    lower = gather_block(plan, vertex, [tail.x - origin for tail in tails])
-    y = max(tail.y for tail in tails) + lower.lead
-    low = block.lowest(origin + lower.left, origin + lower.right)
-    y = max(y, low + 2 - lower.top)
+    lower, y = _under(plan, block, vertex, tails)
     extents = block.extents()
-    for tail in [tail for tail in tails if _barred(tail, y, extents)]:
-        tails.remove(tail)
-        _tagged(plan, block, tail)
+    free = [tail for tail in tails if not _barred(tail, y, extents)]
     for tail in tails:
+        if tail not in free:
+            _tagged(plan, block, tail)
+    base = free or tails[:1]
+    if len(base) < len(tails):
+        lower, y = _under(plan, block, vertex, base)
+    for tail in free:
         if tail.line:
-            points = (*tail.line.points[:-1], (tail.x, y))
-            block.add(replace(tail.line, points=points))
+            block.add(replace(tail.line, points=(*tail.line.points[:-1], (tail.x, y))))
         elif y > tail.y + 0.01:
             block.add(Line("", "", ((tail.x, tail.y), (tail.x, y)), "return", plan.title(vertex)))
-    block.put(lower, origin, y)
+    block.put(lower, base[0].x, y)
+
+
+def _under(plan: Plan, block: Block, vertex, tails: list[Tail]) -> tuple[Block, float]:
+    """The gathering bar with what hangs on it, and the height at which it is free of all above it."""
+    origin = tails[0].x
+    lower = gather_block(plan, vertex, [tail.x - origin for tail in tails])
+    low = block.lowest(origin + lower.left, origin + lower.right)
+    return lower, max(max(tail.y for tail in tails) + lower.lead, low + 2 - lower.top)
 
 
 def gather_block(plan: Plan, vertex, xs: list[float]) -> Block:

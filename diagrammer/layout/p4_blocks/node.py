@@ -32,7 +32,7 @@ def node_block(
     branches = plan.branches(vertex, came)
     kind = plan.tree.kind(vertex)
     if kind in RAILS or kind == "joint" and len(branches) > 1:
-        if _as_rake(plan, vertex, branches, d):
+        if as_rake(plan, vertex, branches, d):
             return rake_block(plan, vertex, branches, came)
         return bar_block(plan, vertex, branches, d, grow, clear, came is not None)
     here = [b for b in branches if b.port == port]
@@ -43,7 +43,7 @@ def node_block(
     return symbol_block(plan, vertex, port, others, d, grow, clear)
 
 
-def _as_rake(plan: Plan, vertex: Vertex, branches: list[Branch], d: int) -> bool:
+def as_rake(plan: Plan, vertex: Vertex, branches: list[Branch], d: int) -> bool:
     """Panels with rows only, and bars of many loads, are rakes; R bars and bars in between are not."""
     if d < 0 or not branches or vertex not in plan.tree.wiring.vertices:
         return False

@@ -33,7 +33,7 @@ def rake_block(plan: Plan, vertex: Vertex, branches: list[Branch], came: Chain |
     write(block, title, half + 1.0, head + 2.2, vertex[0])
     y = head + len(title) * LEADING + 1.0
     ways = [b for b in branches if b is not feed]
-    under = next((b for b in reversed(ways) if plan.below and not sideways and leads_on(plan, b)), None)
+    under = next((b for b in reversed(ways) if plan.below and not plan.wide and not sideways and leads_on(plan, b)), None)
     parts = legs([b for b in ways if b is not under], plan.most)
     node = plan.node(vertex)
     x = low = 0.0

@@ -74,6 +74,9 @@ class Row:
 
 def row(plan: Plan, branch: Branch, start: float) -> Row:
     """Measure a branch; `drawn` draws it once the rake's grid is known."""
+    if branch.form == "tail":  # no row lands on the bar above: another try without it
+        plan.met.append(branch.chain.index)
+        branch = replace(branch, form="owner")
     made = Row(plan, branch, start)
     if branch.form == "tag" or branch.chain is None:
         made.pieces = [0.0]
