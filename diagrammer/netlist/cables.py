@@ -35,9 +35,11 @@ def add(draft: Draft, entry: Entry, path: Path, spec: Spec) -> None:
     landings = _landings(draft, path, nodes)
     if landings is None:
         return
-    stops = [_stop(item, node, landings.get(n), n, len(nodes)) for n, (item, node) in enumerate(zip(path.items, nodes, strict=True))]
+    stops = [_stop(item, node, landings.get(n), n, len(nodes))
+             for n, (item, node) in enumerate(zip(path.items, nodes, strict=True))]
     numbers = _numbers(path)
-    entry.legs.append(Leg("ac", tuple(stops), tuple("" if n is None else f"{entry.name}:a{n}" for n in numbers), False, path.place))
+    entry.legs.append(Leg("ac", tuple(stops), tuple("" if n is None else f"{entry.name}:a{n}" for n in numbers), False,
+                          path.place))
     places, made, opened = sorted(landings), [], set(landings)
     for start, end in zip(places, places[1:], strict=False):
         cores = _cores(draft, path, spec, landings[start], landings[end], path.items[end])
@@ -78,7 +80,8 @@ def _landings(draft: Draft, path: Path, nodes: list[Node]) -> dict[int, Spot] | 
         if node.kind.name in DEVICES and 0 < number < last and not item.parts:
             continue
         if node.kind.sort == "through":
-            draft.say(item.place, f"an ac path can't {'go through' if 0 < number < last else 'end on'} `{node.name}` ({node.kind.name})")
+            how = "go through" if 0 < number < last else "end on"
+            draft.say(item.place, f"an ac path can't {how} `{node.name}` ({node.kind.name})")
             return None
         if node.kind.sort == "end" and 0 < number < last:
             through_end(draft, item, node)
@@ -109,10 +112,12 @@ def _cores(draft: Draft, path: Path, spec: Spec, a: Spot, b: Spot, item: Item) -
     """The cores both ends have, but for those that `cores` leaves out."""
     from_lines, to_lines = _lines(a), _lines(b)
     if len(from_lines) != len(to_lines):
-        draft.say(item.place, f"{listed(from_lines)} of `{a.node.name}` can't be joined to {listed(to_lines)} of `{b.node.name}`",
+        draft.say(item.place,
+                  f"{listed(from_lines)} of `{a.node.name}` can't be joined to {listed(to_lines)} of `{b.node.name}`",
                   "Name the lines, as `panel.L2` or `panel.L1+L2`.")
         return []
-    cores = [Core(x if len(x) >= len(y) else y, _terminal(a, x), _terminal(b, y)) for x, y in zip(from_lines, to_lines, strict=True)]
+    cores = [Core(x if len(x) >= len(y) else y, _terminal(a, x), _terminal(b, y))
+             for x, y in zip(from_lines, to_lines, strict=True)]
     if a.port.neutral and b.port.neutral:
         cores.append(Core("N", _terminal(a, "N"), _terminal(b, "N")))
     earths = _earth(a), _earth(b)
@@ -154,7 +159,8 @@ def _chain(
             continue
         first = draft.passed.get(f"{node.name}.{core.name}")
         if first:
-            draft.say(path.items[number].place, f"`{node.name}` is passed a second time (the first is in line {first.line})",
+            draft.say(path.items[number].place,
+                      f"`{node.name}` is passed a second time (the first is in line {first.line})",
                       "A contact is passed once.")
             return None
         draft.passed[f"{node.name}.{core.name}"] = path.items[number].place
@@ -172,7 +178,8 @@ def _opens(draft: Draft, item: Item, node: Node, lines: int):
     poles = node.get("poles") if "poles" in node.places else lines + (kind in OPENS_NEUTRAL)
     if poles not in (lines, lines + 1):
         counts = legs.counted(poles, "pole", "poles"), legs.counted(lines, "line", "lines")
-        draft.say(item.place, f"{counts[0]} in a cable of {counts[1]}", f"It opens {lines}, or {lines + 1} with the neutral.")
+        draft.say(item.place, f"{counts[0]} in a cable of {counts[1]}",
+                  f"It opens {lines}, or {lines + 1} with the neutral.")
         return None
     neutral = poles == lines + 1 or kind in OPENS_NEUTRAL
     return lambda core: core != "earth" and (core != "N" or neutral)

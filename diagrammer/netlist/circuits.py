@@ -58,7 +58,8 @@ def _entry(draft: Draft, tree: Mapping, base: Wire) -> Entry:
     spec = wires.read(values.get("wire"), base, draft.say)
     _check_wire(draft, roles, spec)
     return Entry(
-        _text(draft, values, "name"), "name" in values, paths[roles[0]].place if roles and roles[0] in paths else tree.place,
+        _text(draft, values, "name"), "name" in values,
+        paths[roles[0]].place if roles and roles[0] in paths else tree.place,
         paths, spec, _text(draft, values, "note"), no_return,
         read_accept(values["accept"], draft.say) if "accept" in values else {},
     )
@@ -76,7 +77,8 @@ def _check_roles(draft: Draft, tree: Mapping, roles: list[str], no_return: bool)
 def _check_wire(draft: Draft, roles: list[str], spec: wires.Spec) -> None:
     """What is said of a wire that the circuit can't have."""
     if spec.feed and "feed" not in roles:
-        draft.say(spec.place, "`feed` and `return` of a wire, in a circuit without a feed", "Write the wire without them.")
+        draft.say(spec.place, "`feed` and `return` of a wire, in a circuit without a feed",
+                  "Write the wire without them.")
     if (spec.cores or spec.earth) and roles and roles[0] != "ac":
         draft.say(spec.place, f"`cores` and `earth` are of an ac cable; this circuit is a {roles[0]}")
 
@@ -131,7 +133,8 @@ def _name_devices(draft: Draft) -> None:
         if not device.designation:
             draft.numbered.add(name)
         draft.written[id(item)] = name
-        draft.nodes[name] = finish(name, device.place, device.kind, device.given, device.places, draft.practice, False, {})
+        draft.nodes[name] = finish(name, device.place, device.kind, device.given, device.places, draft.practice, False,
+                                   {})
 
 
 def _name_circuits(entries: list[Entry]) -> None:

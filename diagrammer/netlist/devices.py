@@ -70,8 +70,8 @@ def _take(word: Word, written: Written, say: Complaints) -> None:
         written.designation = text
     else:
         known = (*kind.words, "1-pole", "2-pole", "3-pole", "4-pole")
-        advice = did_you_mean(text, known) or f"Its words are {listed(known)}; a designation is {kind.letter}1 or {kind.letter}-name."
-        say(word.place, f"`{shortened(text)}` says nothing of {a(kind.name)}", advice)
+        words = f"Its words are {listed(known)}; a designation is {kind.letter}1 or {kind.letter}-name."
+        say(word.place, f"`{shortened(text)}` says nothing of {a(kind.name)}", did_you_mean(text, known) or words)
 
 
 def is_designation(text: str, kind: Kind) -> bool:
@@ -101,7 +101,8 @@ def _quantity(word: Word, written: Written, say: Complaints) -> None:
     if name == "residual" and not _has(written.kind, "residual"):
         name = "rating"
     if not _has(written.kind, name):
-        say(word.place, f"`{word.text}` says nothing of {a(written.kind.name)}", "A is its rating, kA what it can break, V its voltage.")
+        say(word.place, f"`{word.text}` says nothing of {a(written.kind.name)}",
+            "A is its rating, kA what it can break, V its voltage.")
         return
     _give(written, name, measure.value, word, say)
 

@@ -39,7 +39,8 @@ def add(draft: Draft, entry: Entry, role: str, path: Path, stops: list[Stop], sp
 def fits(draft: Draft, path: Path, spec: Spec) -> bool:
     """Whether a wire list has one entry for each conductor of the path."""
     if spec.listed and len(spec.hops) != path.wires:
-        draft.say(spec.place, f"{counted(len(spec.hops), 'entry', 'entries')} for {counted(path.wires, 'conductor', 'conductors')} (`->`)",
+        entries, wires = counted(len(spec.hops), "entry", "entries"), counted(path.wires, "conductor", "conductors")
+        draft.say(spec.place, f"{entries} for {wires} (`->`)",
                   "A list has one entry for each `->`; one size and length alone is the whole run.")
         return False
     return True

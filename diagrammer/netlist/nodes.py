@@ -54,7 +54,8 @@ def _good_name(key: Scalar, say: Complaints) -> bool:
     if key.text in DEVICES:
         say(key.place, f"`{key.text}` is the word for a device and can't be the name of a node")
     elif len(key.text) > 80 or not NAME.fullmatch(key.text):
-        say(key.place, f"`{shortened(key.text)}` can't be a name", "Names have letters, digits, - and _, and no - at the end.")
+        say(key.place, f"`{shortened(key.text)}` can't be a name",
+            "Names have letters, digits, - and _, and no - at the end.")
     else:
         return True
     return False
@@ -147,7 +148,8 @@ def _missing(name: str, place: Place, kind: Kind, places: Collection[str], say: 
 
 
 def _settle(
-    given: dict[str, object], places: MappingType[str, Place], known: MappingType[str, Field], kind: Kind, practice: str,
+    given: dict[str, object], places: MappingType[str, Place], known: MappingType[str, Field], kind: Kind,
+    practice: str,
     say: Complaints,
 ) -> None:
     """A field of several dimensions is kept in its first: Wh become Ah, V/°C become %/°C, A become W."""
@@ -160,7 +162,8 @@ def _settle(
             given[name] = value.value
         elif base is None:
             del given[name]
-            say(places[name], f"{name}: in this unit it can't be understood without one voltage", f"Write it in {DIMENSIONS[first][0]}.")
+            say(places[name], f"{name}: in this unit it can't be understood without one voltage",
+                f"Write it in {DIMENSIONS[first][0]}.")
         else:
             given[name] = _FROM[value.dimension](value.value, base)
 
@@ -212,7 +215,8 @@ def _check_pairs(nodes: MappingType[str, Node], unreadable: Collection[str], say
                 elif field.name == "pair" and name == node.name:
                     say(node.places[field.name], f"`{name}` can't be its own pair: feed and return would be joined")
                 elif field.name == "pair" and not way_back_of_pair(nodes[name]):
-                    say(node.places[field.name], f"`{name}` ({nodes[name].kind.name}) can't be a pair: no return lands there")
+                    say(node.places[field.name],
+                        f"`{name}` ({nodes[name].kind.name}) can't be a pair: no return lands there")
 
 
 def way_back_of_pair(pair: Node | None) -> str:

@@ -18,7 +18,8 @@ def read(tree: Tree | None, folder: Path | None, say: Complaints) -> dict[str, M
     """Parts by name, from every file that `parts` lists; a later file wins over an earlier one."""
     if tree is None:
         return {}
-    if not isinstance(tree, Sequence) or not all(isinstance(item, Scalar) for item in tree.items) or len(tree.items) > MOST:
+    if not isinstance(tree,
+                      Sequence) or not all(isinstance(item, Scalar) for item in tree.items) or len(tree.items) > MOST:
         say(tree.place, "`parts` is a list of files: [workshop-parts.yaml]")
         return {}
     known: dict[str, Mapping] = {}
@@ -44,13 +45,15 @@ def _file(item: Scalar, folder: Path | None, say: Complaints) -> dict[str, Mappi
     tree, problems = parse(text)
     say.problems += problems
     if not isinstance(tree, Mapping):
-        say(item.place, f"`{shortened(item.text)}` holds no parts", "A parts file is `name: {kind: ..., ...}`, one entry a part.")
+        say(item.place, f"`{shortened(item.text)}` holds no parts",
+            "A parts file is `name: {kind: ..., ...}`, one entry a part.")
         return {}
     for key, value in tree:
         if not isinstance(value, Mapping):
             say(value.place, f"part `{shortened(key.text)}` is written with its fields: `{{kind: ..., ...}}`")
         elif value.key("part"):
-            say(value.key("part").place, f"part `{shortened(key.text)}` is made of another part", "Write its fields out.")
+            say(value.key("part").place, f"part `{shortened(key.text)}` is made of another part",
+                "Write its fields out.")
     return {key.text: value for key, value in tree if isinstance(value, Mapping)}
 
 

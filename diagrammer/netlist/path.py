@@ -55,7 +55,8 @@ def parse(scalar: Scalar, devices: Collection[str], say: Complaints) -> Path | N
     """The path written in a scalar, or None with what is wrong said."""
     found = list(_JOINT.finditer(scalar.text))
     starts, ends = [0, *(joint.end() for joint in found)], [*(joint.start() for joint in found), len(scalar.text)]
-    items = [_item(scalar, start, end, devices, say) for start, end in zip(starts, ends, strict=True) if scalar.text[start:end].strip()]
+    items = [_item(scalar, start, end, devices, say)
+             for start, end in zip(starts, ends, strict=True) if scalar.text[start:end].strip()]
     if len(items) <= len(found) and found:
         _in_the_air(scalar, found, say)
         return None
@@ -76,7 +77,8 @@ def _in_the_air(scalar: Scalar, joints: list[re.Match], say: Complaints) -> None
     for joint, after in zip(joints, [*(joint.start() for joint in joints[1:]), len(text)], strict=True):
         for side, stretch in (("before", text[before : joint.start()]), ("after", text[joint.end() : after])):
             if not stretch.strip():
-                say(scalar.part(joint.start(), joint.end()), f"a path that ends in the air: nothing stands {side} this `{joint[0]}`",
+                say(scalar.part(joint.start(), joint.end()),
+                    f"a path that ends in the air: nothing stands {side} this `{joint[0]}`",
                     "Name a place on each side of a joint.")
                 return
         before = joint.end()
@@ -87,7 +89,8 @@ def _item(scalar: Scalar, start: int, end: int, devices: Collection[str], say: C
     stripped = text.strip()
     start += len(text) - len(text.lstrip())
     place = scalar.part(start, start + len(stripped))
-    words = tuple(Word(w.group(), scalar.part(start + w.start(), start + w.end())) for w in re.finditer(r"\S+", stripped))
+    words = tuple(Word(w.group(), scalar.part(start + w.start(), start + w.end()))
+                  for w in re.finditer(r"\S+", stripped))
     if words[0].text in devices:
         return Item(words[0].text, place, words[0].place, words=words[1:], device=True)
     if len(words) > 1:
@@ -95,7 +98,8 @@ def _item(scalar: Scalar, start: int, end: int, devices: Collection[str], say: C
         return None
     found = _PLACE.fullmatch(stripped)
     if not found:
-        say(place, f"`{shortened(stripped)}` can't be read as a place", "A place is NAME, NAME.port, NAME.port.terminal or NAME@stud.")
+        say(place, f"`{shortened(stripped)}` can't be read as a place",
+            "A place is NAME, NAME.port, NAME.port.terminal or NAME@stud.")
         return None
     parts, at = [], start + len(found[1])
     for part in found[2].split(".")[1:]:

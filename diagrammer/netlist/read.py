@@ -22,12 +22,14 @@ KEYS = ("title", "practice", "site", "parts", "wire", "sheet", "nodes", "circuit
 PRACTICES = ("abyc", "nec", "iso")
 SITE = (
     Field("coldest", TEMPERATURE, least=-90, most=60), Field("hottest", TEMPERATURE, least=-50, most=90),
-    Field("sun hours", replace(NUMBER, dimensions=("duration",)), least=0, most=24), Field("autonomy", DURATION, least=0),
+    Field("sun hours", replace(NUMBER, dimensions=("duration",)), least=0, most=24),
+    Field("autonomy", DURATION, least=0),
 )
 SHEET = ("owner", "creator", "approved by", "number", "revision", "date", "language", "subtitle")
 
 
-def read(text: str | Source, file: str = "netlist.yaml", folder: Path | None = None) -> tuple[System | None, tuple[Problem, ...]]:
+def read(text: str | Source, file: str = "netlist.yaml", folder: Path | None = None) -> tuple[System | None,
+                                                                                              tuple[Problem, ...]]:
     """Read a netlist. `folder` is where its `parts` files are looked for.
 
     Returns the System and no problems, or None and every problem met.
@@ -211,7 +213,8 @@ def _states(tree: Tree | None, draft: Draft) -> dict[str, dict[str, str]]:
     states = {}
     for key, value in tree:
         if not isinstance(value, Mapping):
-            draft.say(value.place, f"state `{shortened(key.text)}` names nodes and positions: {{selector: 2, kettle: off}}")
+            draft.say(value.place,
+                      f"state `{shortened(key.text)}` names nodes and positions: {{selector: 2, kettle: off}}")
             continue
         states[key.text] = {}
         for node, position in value:

@@ -24,7 +24,8 @@ SIZE = r"([1-4]/0 *(AWG)?|[0-9]+ *AWG|[0-9]+(\.[0-9]+)? *(mm²|mm2|kcmil))"
 TEXT: Schema = {"type": ["string", "number", "boolean"]}
 PATH: Schema = {"type": "string", "pattern": "->|/"}
 ACCEPT: Schema = {
-    "type": "object", "additionalProperties": TEXT, "description": "findings accepted here: the rule's name and the reason",
+    "type": "object", "additionalProperties": TEXT,
+    "description": "findings accepted here: the rule's name and the reason",
 }
 
 
@@ -45,7 +46,8 @@ def _ref(name: str) -> Schema:
 
 def _node() -> Schema:
     """Of a kind, or of a part that has one."""
-    by_kind = [{"if": {"properties": {"kind": {"const": name}}, "required": ["kind"]}, "then": _ref(name)} for name in KINDS]
+    by_kind = [{"if": {"properties": {"kind": {"const": name}}, "required": ["kind"]}, "then": _ref(name)}
+               for name in KINDS]
     return {
         "type": "object", "anyOf": [{"required": ["kind"]}, {"required": ["part"]}],
         "properties": {"kind": {"enum": list(KINDS)}, "part": TEXT}, "allOf": by_kind,
@@ -67,7 +69,7 @@ def _field(field: Field) -> Schema:
     units = " or ".join(f"in {', '.join(list(DIMENSIONS[one][1])[:3])}" for one in field.form.dimensions)
     made = _FORMS[field.form.sort](field)
     if field.default is not None:
-        made["default"] = {True: "yes", False: "no"}.get(field.default, field.default) if field.form.sort == "yes/no" else field.default
+        made["default"] = ("no", "yes")[field.default] if field.form.sort == "yes/no" else field.default
     return {**made, "description": "; ".join(part for part in (field.says, units) if part)}
 
 
@@ -126,7 +128,8 @@ _FORMS = {
 def _circuit() -> Schema:
     paths: Schema = {role: PATH for role in circuits.ROLES} | {"return": {"anyOf": [{"const": "none"}, PATH]}}
     others = {"name": TEXT, "wire": _ref("wire"), "accept": ACCEPT, "note": TEXT}
-    alone = [{"required": [role], "not": {"anyOf": [{"required": [other]} for other in circuits.ROLES if other not in (role, also)]}}
+    alone = [{"required": [role],
+              "not": {"anyOf": [{"required": [other]} for other in circuits.ROLES if other not in (role, also)]}}
              for role, also in (("feed", "return"), ("return", "feed"), ("ac", ""), ("series", ""), ("bond", ""))]
     return {
         "type": "object", "additionalProperties": False, "anyOf": alone,
@@ -160,12 +163,16 @@ def _conductor() -> Schema:
 _SIZED = {"size": {"type": "string", "pattern": f"^{SIZE}$"}}
 _SECTIONS: Schema = {
     "title": TEXT,
-    "practice": {"enum": list(PRACTICES), "description": "which published tables, units, colours and mains voltages apply"},
-    "site": {"type": "object", "additionalProperties": False, "properties": {field.name: _field(field) for field in SITE}},
-    "parts": {"type": "array", "items": {"type": "string"}, "description": "files with named parts, below the netlist's folder"},
+    "practice": {"enum": list(PRACTICES),
+                 "description": "which published tables, units, colours and mains voltages apply"},
+    "site": {"type": "object", "additionalProperties": False,
+             "properties": {field.name: _field(field) for field in SITE}},
+    "parts": {"type": "array", "items": {"type": "string"},
+              "description": "files with named parts, below the netlist's folder"},
     "wire": {"type": "object", "additionalProperties": False, "properties": {**_conductor(), **_SIZED}},
     "sheet": {"type": "object", "additionalProperties": False, "properties": {name: TEXT for name in SHEET}},
-    "nodes": {"type": "object", "propertyNames": {"pattern": r"^\w([\w-]*\w)?$", "maxLength": 80}, "additionalProperties": _ref("node")},
+    "nodes": {"type": "object", "propertyNames": {"pattern": r"^\w([\w-]*\w)?$", "maxLength": 80},
+              "additionalProperties": _ref("node")},
     "circuits": {"type": "array", "items": _ref("circuit")},
     "interlocks": {"type": "array", "items": {"type": "array", "items": TEXT, "minItems": 2}},
     "states": {"type": "object", "additionalProperties": {"type": "object", "additionalProperties": TEXT}},

@@ -106,7 +106,8 @@ def _no_port(draft: Draft, item: Item, node: Node, role: str) -> None:
                   f"Name the terminal: {listed(poles, 'or')}." if poles else "")
     elif node.kind.name == "terminals" or node.kind.name in MANY_WAYS:
         places = [f"`{node.name}.{name}`" for name in named if name not in ("earth", "coil")]
-        draft.say(item.place, f"a place on `{node.name}` ({node.kind.name}) must name the terminal", f"Write {listed(places, 'or')}.")
+        draft.say(item.place, f"a place on `{node.name}` ({node.kind.name}) must name the terminal",
+                  f"Write {listed(places, 'or')}.")
     else:
         _other_current(draft, item, node, role)
 
@@ -116,4 +117,5 @@ def _other_current(draft: Draft, item: Item, node: Node, role: str) -> None:
         advice = "An ac junction box is a joint with `phases`." if node.kind.name == "joint" else ""
         draft.say(item.place, f"`{node.name}` ({node.kind.name}) has no terminal for alternating current", advice)
     else:
-        draft.say(item.place, f"`{node.name}` ({node.kind.name}) has no terminal for direct current", "Write the circuit with `ac:`.")
+        draft.say(item.place, f"`{node.name}` ({node.kind.name}) has no terminal for direct current",
+                  "Write the circuit with `ac:`.")

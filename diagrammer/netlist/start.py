@@ -43,15 +43,18 @@ def start(choice: Choice) -> str:
     parts = [_house, *(_PARTS[source] for source in SOURCES if source in choice.sources)]
     nodes, circuits = zip(*(part(choice) for part in parts), strict=True)
     frame = [_frame(choice)] if {"engine", "shore"} & set(choice.sources) else []
-    return "\n".join([_head(choice), "nodes:", *nodes, *(one[0] for one in frame), "", "circuits:", *circuits, *(one[1] for one in frame), ""])
+    return "\n".join([_head(choice), "nodes:", *nodes, *(one[0] for one in frame), "", "circuits:", *circuits,
+                      *(one[1] for one in frame), ""])
 
 
 def _head(choice: Choice) -> str:
     return f"""\
 # A first netlist: change it into your own system, then run `diagrammer check` and `diagrammer draw` on this file.
-# The values are made up. Put in those of your parts, and the lengths as they run. Local codes and licensed practice decide.
+# The values are made up. Put in those of your parts, and the lengths as they run. Local codes and licensed \
+practice decide.
 title: My {choice.voltage} V system
-practice: {choice.practice:5}                                 # {' | '.join(PRACTICES)}: which published tables, units and mains voltages apply
+practice: {choice.practice:5}                                 # {' | '.join(PRACTICES)}: which published \
+tables, units and mains voltages apply
 site: {{coldest: -10 °C, hottest: 40 °C, sun hours: 4, autonomy: 1 day}}
 wire: {{insulation: 105 °C}}                       # holds for every circuit that says nothing else
 """
@@ -61,7 +64,8 @@ def _house(choice: Choice) -> tuple[str, str]:
     volts, capacity = choice.voltage, 2400 // choice.voltage
     nodes = f"""\
   # The bank, the shunt that measures it, and the two bars on which everything lands. `pair`: the bar for the returns.
-  bank:           {{kind: bank, chemistry: lifepo4, voltage: {volts} V, capacity: {capacity} Ah, max charge: 100 A, max discharge: 150 A, short circuit: 5 kA, cold cutoff: yes, pair: return-bar}}
+  bank:           {{kind: bank, chemistry: lifepo4, voltage: {volts} V, capacity: {capacity} Ah, \
+max charge: 100 A, max discharge: 150 A, short circuit: 5 kA, cold cutoff: yes, pair: return-bar}}
   meter:          {{kind: shunt, rating: 300 A}}
   feed-bar:       {{kind: bar, rating: 250 A, pair: return-bar}}
   return-bar:     {{kind: bar, rating: 250 A}}
@@ -105,10 +109,12 @@ def _solar(choice: Choice) -> tuple[str, str]:
     series = choice.voltage // 12
     nodes = f"""\
   # The sun. The module's own values are for 25 °C; the coldest day raises its voltage.
-  roof:           {{kind: pv, series: {series}, power: 100 W, voc: 22 V, vmp: 18 V, isc: 6 A, imp: 5.6 A, voc drift: -0.29 %/°C}}
+  roof:           {{kind: pv, series: {series}, power: 100 W, voc: 22 V, vmp: 18 V, isc: 6 A, imp: 5.6 A, \
+voc drift: -0.29 %/°C}}
   sun:            {{kind: solar charger, type: mppt, max pv voltage: 150 V, output: 10 A}}"""
     circuits = f"""\
-  - {{feed: roof -> breaker 2-pole dc 15 A 150 V -> sun.pv, wire: {choice.wire('middle', 3, 1)}}}    # the return passes the second pole
+  - {{feed: roof -> breaker 2-pole dc 15 A 150 V -> sun.pv, \
+wire: {choice.wire('middle', 3, 1)}}}    # the return passes the second pole
   - {{feed: sun -> fuse class-t 20 A 20 kA/feed-bar, wire: {choice.wire('middle', 1)}}}"""
     return nodes, circuits
 
@@ -116,14 +122,18 @@ def _solar(choice: Choice) -> tuple[str, str]:
 def _engine(choice: Choice) -> tuple[str, str]:
     nodes = f"""\
   # The engine's own battery, and a charger from it that runs with the ignition.
-  starter-battery: {{kind: battery, duty: starter, chemistry: flooded, voltage: 12 V, capacity: 70 Ah, short circuit: 2 kA, pair: frame}}
+  starter-battery: {{kind: battery, duty: starter, chemistry: flooded, voltage: 12 V, capacity: 70 Ah, \
+short circuit: 2 kA, pair: frame}}
   alternator:     {{kind: alternator, voltage: 14.4 V, output: 90 A, continuous: 60 A}}
-  dc-charger:     {{kind: dc charger, voltage: {choice.voltage} V, output: {240 // choice.voltage} A, input voltage: 11 .. 16 V, input current: 30 A}}"""
+  dc-charger:     {{kind: dc charger, voltage: {choice.voltage} V, output: {240 // choice.voltage} A, \
+input voltage: 11 .. 16 V, input current: 30 A}}"""
     circuits = f"""\
-  - {{feed: alternator -> fuse class-t 110 A 20 kA/starter-battery, return: alternator/frame, wire: {choice.wire('main', 1)}}}
+  - {{feed: alternator -> fuse class-t 110 A 20 kA/starter-battery, return: alternator/frame, \
+wire: {choice.wire('main', 1)}}}
   - {{return: starter-battery -> frame, wire: {choice.wire('main', 1)}}}
   - {{feed: starter-battery/fuse class-t 40 A 20 kA -> dc-charger.in, wire: {choice.wire('heavy', 4)}}}
-  - {{feed: starter-battery/fuse cartridge 1 A 250 V 20 kA -> switch ignition 5 A -> dc-charger.enable, wire: {choice.wire('sense', 1, 3)}}}
+  - {{feed: starter-battery/fuse cartridge 1 A 250 V 20 kA -> switch ignition 5 A -> dc-charger.enable, \
+wire: {choice.wire('sense', 1, 3)}}}
   - {{feed: dc-charger -> fuse class-t 30 A 20 kA/feed-bar, wire: {choice.wire('middle', 1)}}}"""
     return nodes, circuits
 
@@ -137,7 +147,8 @@ def _shore(choice: Choice) -> tuple[str, str]:
   outlet:         {{kind: outlet, rating: 15 A}}"""
     inlet, rating = ("16 A", "10 A") if choice.practice == "iso" else ("30 A", "15 A")
     circuits = f"""\
-  - {{ac: pedestal/plug inlet -> breaker 2-pole {inlet} 10 kA -> rcd 40 A 30 mA/ac-panel, wire: {choice.wire('middle', 0.3, 2)}}}
+  - {{ac: pedestal/plug inlet -> breaker 2-pole {inlet} 10 kA -> rcd 40 A 30 mA/ac-panel, \
+wire: {choice.wire('middle', 0.3, 2)}}}
   - {{ac: ac-panel@1/breaker 2-pole {rating} 10 kA -> charger, wire: {choice.wire('light', 2)}}}
   - {{ac: ac-panel@2/breaker 2-pole {rating} 10 kA -> rcd 16 A 10 mA/outlet, wire: {choice.wire('light', 3)}}}
   - {{feed: charger -> fuse class-t 30 A 20 kA/feed-bar, wire: {choice.wire('middle', 1)}}}
@@ -146,7 +157,7 @@ def _shore(choice: Choice) -> tuple[str, str]:
 
 
 def _frame(choice: Choice) -> tuple[str, str]:
-    return ("  frame:          {kind: chassis, strap: 0.5 m}   # the vehicle's metal; on a boat {kind: engine} or {kind: earth}",
+    return ("  frame:          {kind: chassis, strap: 0.5 m}   # the vehicle's metal; on a boat {kind: engine}",
             f"  - {{bond: return-bar -> frame, wire: {choice.wire('main', 1)}}}")
 
 

@@ -60,7 +60,8 @@ def _terminals(draft: Draft, role: str, item: Item, found: Spot) -> tuple[str, s
     if found.pole:
         return (node.terminal(f"{prefix}{found.pole}"),) * 2
     if role == "bond":
-        draft.say(item.place, "a bond lands on one terminal", f"Write `{item.name}.{prefix}-` or `{item.name}.{prefix}+`.")
+        draft.say(item.place, "a bond lands on one terminal",
+                  f"Write `{item.name}.{prefix}-` or `{item.name}.{prefix}+`.")
         return None
     if role == "series":
         return node.terminal(f"{prefix}-"), node.terminal(f"{prefix}+")
@@ -72,7 +73,8 @@ def _on_ac(draft: Draft, role: str, item: Item, found: Spot, prefix: str) -> str
     if role == "bond" and found.pole in ("N", "earth", *LINES):
         return f"{prefix}{found.pole}"
     if role == "bond":
-        draft.say(item.place, "a bond lands on one terminal", f"Write `{item.name}.{prefix}N`, or leave the port out for the earth.")
+        draft.say(item.place, "a bond lands on one terminal",
+                  f"Write `{item.name}.{prefix}N`, or leave the port out for the earth.")
     else:
         draft.say(item.place, f"a {role} can't land on the ac side of `{found.node.name}`",
                   "Write the circuit with `ac:`, or name a dc port.")
@@ -106,7 +108,7 @@ def _through(draft: Draft, role: str, item: Item, node: Node, nodes: list[Node])
         first = draft.passed.get(terminal)
         if first:
             draft.say(item.place, f"`{terminal}` is passed a second time (the first is in line {first.line})",
-                      "A contact is passed once: give the device more contacts or poles, or begin the path at its terminal.")
+                      "Give the device more contacts or poles, or begin the path at its terminal.")
             return None
     draft.passed[enter] = draft.passed[leave] = item.place
     return Stop(node.name, enter, leave, item.stud, item.place)
@@ -135,7 +137,8 @@ def _named(draft: Draft, item: Item, node: Node, contacts: list[str]) -> tuple[s
     """The contact that is named is the one entered."""
     named = item.parts[0].text
     if named not in contacts or len(item.parts) > 1:
-        draft.say.unknown(item.parts[0].place, f"contact of `{node.name}`", ".".join(part.text for part in item.parts), contacts)
+        draft.say.unknown(item.parts[0].place, f"contact of `{node.name}`", ".".join(part.text for part in item.parts),
+                          contacts)
         return None
     partner = _partner(named, contacts)
     if node.kind.name == "bms" and named == "charge":

@@ -46,14 +46,18 @@ def tidy(source: Source, folder: Path | None = None) -> str:
 
 def meaning(system: System) -> tuple:
     """All that a netlist says, without the places where it says so."""
-    nodes = [(name, node.kind.name, dict(node.values), {rule: why for rule, (why, _) in node.accept.items()}) for name, node in system.nodes.items()]
+    nodes = [(name, node.kind.name, dict(node.values), {rule: why for rule, (why, _) in node.accept.items()})
+             for name, node in system.nodes.items()]
     wires = [replace(one, place=system.place, size_place=None) for one in system.conductors]
     joints = [replace(one, place=system.place) for one in system.joints]
     circuits = [(one.name, one.note, one.named, {rule: why for rule, (why, _) in one.accept.items()},
-                 [(leg.role, leg.links, [(stop.node, stop.enter, stop.leave, stop.stud) for stop in leg.stops]) for leg in one.legs])
+                 [(leg.role, leg.links, [(stop.node, stop.enter, stop.leave, stop.stud) for stop in leg.stops])
+                  for leg in one.legs])
                 for one in system.circuits]
-    return (system.title, system.practice, system.site, dict(system.sheet), nodes, [replace(one, place=None) for one in wires],
-            [replace(one, place=None) for one in joints], system.insides, dict(system.runs), circuits, system.interlocks, dict(system.states))
+    return (system.title, system.practice, system.site, dict(system.sheet), nodes,
+            [replace(one, place=None) for one in wires],
+            [replace(one, place=None) for one in joints], system.insides, dict(system.runs), circuits,
+            system.interlocks, dict(system.states))
 
 
 class _Writer:
@@ -80,7 +84,9 @@ class _Writer:
         self.between(key.place.line, 0)
         if key.text in ("nodes", "circuits"):
             self.apart(start)
-        if key.text not in ("nodes", "circuits") or not scalars_of(value) or (value.flow and self.inside(key.place.line, last_line(value))):
+        if key.text not in ("nodes",
+                            "circuits") or not scalars_of(value) or (value.flow
+                                                                     and self.inside(key.place.line, last_line(value))):
             self.entry(key, value, 0, f"{key.text}: ", flow_of(key.text, value))
             return
         if value.flow:
@@ -125,7 +131,8 @@ class _Writer:
         if item.flow or not spread:
             self.trail(last_line(item))
 
-    def entry(self, key: Scalar, value: Tree, indent: int, head: str, text: str | None, whole: str | None = None) -> None:
+    def entry(self, key: Scalar, value: Tree, indent: int, head: str, text: str | None,
+              whole: str | None = None) -> None:
         """`key: value` in one line, or as it stands where that can't be."""
         first, last = key.place.line, last_line(value)
         if text is None or self.inside(first, last):
@@ -138,14 +145,14 @@ class _Writer:
         for number in range(self.row, line):
             remark = self.remarks.get(number)
             if remark:
-                self.lines.append(" " * (indent if remark.column > 1 or indent > 2 else self.own(remark, line, indent)) + remark.text)
-            elif number <= len(self.source.lines) and not self.source.lines[number - 1].strip() and self.lines and self.lines[-1]:
+                deeper = 2 if not indent and remark.column > 1 else 0  # it stands at the end of a section
+                self.lines.append(" " * (indent + deeper) + remark.text)
+            elif not self.at(number).strip() and self.lines and self.lines[-1]:
                 self.lines.append("")
         self.row = max(self.row, line)
 
-    def own(self, remark: Remark, line: int, indent: int) -> int:
-        """A remark in the first column is indented with what it stands above, but not behind the last entry."""
-        return indent if line <= len(self.source.lines) else 0
+    def at(self, number: int) -> str:
+        return self.source.lines[number - 1] if number <= len(self.source.lines) else ""
 
     def apart(self, start: int) -> None:
         """A blank line above a section and the remarks on it."""
@@ -182,9 +189,11 @@ def scalars_of(tree: Tree) -> bool:
 def node(tree: Tree) -> str | None:
     """A node's fields in one line, the kind first."""
     entries = sorted(tree.entries, key=lambda entry: entry[0].text not in ("kind", "part"))
-    kind = KINDS.get(next((value.text for key, value in entries if key.text == "kind" and isinstance(value, Scalar)), ""))
+    kind = KINDS.get(next((value.text for key, value in entries if key.text == "kind" and isinstance(value, Scalar)),
+                          ""))
     forms = {field.name: field.form.sort for field in kind.fields} if kind else {}
-    return _or_none(Mapping(tuple((key, _spaced(value, forms.get(key.text, ""))) for key, value in entries), tree.place, True))
+    return _or_none(Mapping(tuple((key, _spaced(value, forms.get(key.text, ""))) for key, value in entries), tree.place,
+                            True))
 
 
 def circuit(tree: Mapping) -> str | None:
@@ -219,11 +228,14 @@ def _wire(tree: Tree) -> Tree:
         return replace(tree, text=quantities(tree.text))
     if isinstance(tree, Sequence):
         return replace(tree, items=tuple(_wire(item) for item in tree.items))
-    return replace(tree, entries=tuple((key, value if key.text in ("terminals", "cores", "in") else _wire(value)) for key, value in tree))
+    return replace(tree,
+                   entries=tuple((key, value if key.text in ("terminals", "cores", "in") else _wire(value))
+                                 for key, value in tree))
 
 
 def _spaced(tree: Tree, form: str) -> Tree:
-    return replace(tree, text=quantities(tree.text)) if form in ("quantity", "window") and isinstance(tree, Scalar) else tree
+    return replace(tree, text=quantities(tree.text)) if form in ("quantity", "window") and isinstance(tree,
+                                                                                                      Scalar) else tree
 
 
 def quantities(text: str) -> str:

@@ -127,7 +127,8 @@ def _has_one(draft: Draft, gap: Gap, landed: Landed) -> bool:
     back, other = (gap.a, gap.b) if gap.a.own else (gap.b, gap.a)
     lands = landed.returns[back.terminal]
     if other.terminal not in lands:
-        _ask(draft, gap, f"the return of `{back.terminal}` leads to `{next(iter(lands))}` already, and not to `{other.terminal}`")
+        _ask(draft, gap,
+             f"the return of `{back.terminal}` leads to `{next(iter(lands))}` already, and not to `{other.terminal}`")
     return True
 
 
@@ -135,7 +136,8 @@ def _in_stack(draft: Draft, gap: Gap, landed: Landed) -> bool:
     """A way back from the middle of a stack of batteries would short what is below."""
     for back in (gap.a, gap.b):
         if back.terminal in landed.stacked:
-            _ask(draft, gap, f"`{back.terminal}` stands in the middle of a series stack: a return from there would short what is below")
+            _ask(draft, gap, f"`{back.terminal}` stands in the middle of a series stack: "
+                             "a return from there would short what is below")
             return True
     return False
 

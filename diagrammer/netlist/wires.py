@@ -21,7 +21,9 @@ KEYS = ("size", "length", "hops", "parallel", "insulation", "material", "in", "b
 PLACES = (*Wire.SHEATHS, "air", "panel", "engine-space", "bilge", "free")
 MATERIALS = ("copper", "tinned", "aluminium")
 _ADVICE = "Write both with a space between, as `10 AWG 2 m`; sizes are in AWG, mm² or kcmil."
-_RUN = re.compile(r"(?:([0-9]{1,2})\s+parallel\b)?\s*([1-4]/0(?:\s*AWG)?(?![0-9/])|[0-9.]+\s*(?:AWG|mm²|mm2|kcmil))?\s*(.*)")
+_RUN = re.compile(
+    r"(?:([0-9]{1,2})\s+parallel\b)?\s*([1-4]/0(?:\s*AWG)?(?![0-9/])|[0-9.]+\s*(?:AWG|mm²|mm2|kcmil))?\s*(.*)"
+)
 
 
 @dataclass(frozen=True)
@@ -85,7 +87,8 @@ def _hops(tree: Sequence, say: Complaints) -> tuple[Hop, ...]:
 def _run(scalar: Scalar, say: Complaints) -> Hop:
     text = " ".join(scalar.text.split())
     if re.match(r"[0-9]+ ?[x×] ?[0-9]", text):
-        say(scalar.place, f"`{shortened(text)}`: cores or conductors?", "Write `2 parallel 70 mm²`; cores follow from the circuit.")
+        say(scalar.place, f"`{shortened(text)}`: cores or conductors?",
+            "Write `2 parallel 70 mm²`; cores follow from the circuit.")
         return Hop(scalar.place)
     parallel, size, length = _RUN.fullmatch(text).groups()
     try:
@@ -143,7 +146,8 @@ def _mapping(tree: Mapping, base: Wire, say: Complaints, nested: bool) -> Spec:
 
 def _over(outer: Spec, inner: Spec) -> Spec:
     """The feed's own wire, over what is said for feed and return together."""
-    return replace(inner, cores=inner.cores or outer.cores, earth=inner.earth or outer.earth, place=inner.place or outer.place,
+    return replace(inner, cores=inner.cores or outer.cores, earth=inner.earth or outer.earth,
+                   place=inner.place or outer.place,
                    hops=inner.hops or outer.hops, listed=inner.listed if inner.hops else outer.listed)
 
 
@@ -204,7 +208,8 @@ def _of_wire(values: dict[str, Tree], say: Complaints) -> dict[str, object]:
         try:
             found[name] = convert(tree)
         except (ValueError, AttributeError) as wrong:
-            say(tree.place, f"{key}: {wrong}" if str(wrong) and isinstance(tree, Scalar) else f"{key}: one value is wanted")
+            say(tree.place,
+                f"{key}: {wrong}" if str(wrong) and isinstance(tree, Scalar) else f"{key}: one value is wanted")
     return found
 
 

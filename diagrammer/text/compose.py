@@ -25,7 +25,7 @@ class Remark:
 
 
 def flow(tree: Tree, inside: bool = True) -> str:
-    """A tree in one line; `inside` braces a comma needs quotes. Raises ValueError where a text has line ends that matter."""
+    """A tree in one line; `inside` braces a comma needs quotes. Raises ValueError where line ends matter."""
     if isinstance(tree, Mapping):
         return "{" + ", ".join(f"{flow(key)}: {flow(value)}" for key, value in tree) + "}"
     if isinstance(tree, Sequence):
@@ -57,7 +57,8 @@ def last_line(tree: Tree) -> int:
     """The line in which a tree ends; a block ends with its last text."""
     if isinstance(tree, Scalar) or tree.flow or not (tree.entries if isinstance(tree, Mapping) else tree.items):
         return tree.place.end_line
-    return max(last_line(value) for value in ([value for _, value in tree] if isinstance(tree, Mapping) else tree.items))
+    return max(last_line(value)
+               for value in ([value for _, value in tree] if isinstance(tree, Mapping) else tree.items))
 
 
 def remarks(source: Source, tree: Tree) -> dict[int, Remark]:
@@ -72,6 +73,7 @@ def remarks(source: Source, tree: Tree) -> dict[int, Remark]:
     for number, line in enumerate(source.lines, 1):
         for sign in re.finditer(r"(?:^|(?<=\s))#", line):
             if not any(start <= sign.start() < end for start, end in covered.get(number, ())):
-                found[number] = Remark(number, sign.start() + 1, line[sign.start() :].rstrip(), not line[: sign.start()].strip())
+                found[number] = Remark(number, sign.start() + 1, line[sign.start() :].rstrip(),
+                                       not line[: sign.start()].strip())
                 break
     return found

@@ -90,7 +90,8 @@ class _Builder:
         if self.count > ENTRIES:
             self.stop(place, f"more than {ENTRIES:,} texts; a netlist has fewer")
         if len(event.value) > LENGTH:
-            self.problems.append(Problem(place, f"a text of {len(event.value):,} characters; at most {LENGTH:,} are read"))
+            self.problems.append(Problem(place,
+                                         f"a text of {len(event.value):,} characters; at most {LENGTH:,} are read"))
         self.add(Scalar(event.value[:LENGTH], place, self.source, not event.style))
 
     def add(self, tree: Tree) -> None:
@@ -104,7 +105,8 @@ class _Builder:
         place, flow = self.place(start).to(self.place(event)), bool(start.flow_style)
         if isinstance(start, yaml.SequenceStartEvent):
             empty = [item for item in items if _is_empty(item)]
-            self.problems += [Problem(item.place, "an entry of a list is empty", "Write it or remove it.") for item in empty[:MOST]]
+            self.problems += [Problem(item.place, "an entry of a list is empty", "Write it or remove it.")
+                              for item in empty[:MOST]]
             self.add(Sequence(tuple(item for item in items if not _is_empty(item)), place, flow))
         else:
             self.add(self.mapping(items, place, flow))
@@ -142,7 +144,7 @@ def _empty(key: str, flow: bool, before: Tree | None) -> tuple[str, str]:
             return f"`{key}` stands alone", "A comma parts entries inside { }: write a number without a thousands mark."
         return f"`{key}` stands alone", "A comma parts entries inside { }: part size and length by a space."
     if flow:
-        return f"`{shortened(key)}` has no value", "Inside { } an entry is `name: value`; a comma parts it from the next."
+        return f"`{shortened(key)}` has no value", "Inside { } write `name: value`; a comma parts it from the next."
     return f"`{shortened(key)}` has no value", "Write a value behind it, indent what belongs to it, or remove the line."
 
 

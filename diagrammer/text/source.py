@@ -12,9 +12,10 @@ from diagrammer.text.place import Place
 LIMIT = 4 * 1024 * 1024  # [bytes] some ten thousand circuits with their remarks; beyond it is no netlist
 
 _ODD = re.compile(  # control characters, unpaired surrogates, marks without a width but joiners, direction marks
-    "[^\t\n\x20-\x7e\xa0-\u061b\u061d-\u200a\u200c\u200d\u2010-\u2027\u202f-\u205f\u2070-\ud7ff\ue000-\ufefe\uff00-\ufffd\U00010000-\U0010ffff]"
+    "[^\t\n\x20-\x7e\xa0-\u061b\u061d-\u200a\u200c\u200d\u2010-\u2027\u202f-\u205f\u2070-\ud7ff"
+    "\ue000-\ufefe\uff00-\ufffd\U00010000-\U0010ffff]"
 )
-_SPACES = dict.fromkeys(map(ord, "\xa0\u1680\u2000\u2001\u2002\u2003\u2004\u2005\u2006\u2007\u2008\u2009\u200a\u202f\u205f\u3000"), " ")
+_SPACES = dict.fromkeys([0xA0, 0x1680, *range(0x2000, 0x200B), 0x202F, 0x205F, 0x3000], " ")  # category Zs of Unicode
 
 
 @dataclass(frozen=True)

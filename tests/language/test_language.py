@@ -33,7 +33,8 @@ def messages(text: str, encoding: str) -> str:
 def test_messages(page, request):
     text = page.read_text(encoding="utf-8")
     assert text.count("```yaml netlist") == len(BLOCK.findall(text)) > 0, "a netlist block without its messages"
-    anew = BLOCK.sub(lambda m: f"```yaml netlist{m[1] or ''}\n{m[2]}```\n\n```text\n{messages(m[2], (m[1] or ' utf-8').strip())}```\n", text)
+    anew = BLOCK.sub(lambda m: f"```yaml netlist{m[1] or ''}\n{m[2]}```\n\n```text\n"
+                               f"{messages(m[2], (m[1] or ' utf-8').strip())}```\n", text)
     if request.config.getoption("--rewrite-messages"):
         page.write_text(anew, encoding="utf-8")
     else:

@@ -76,7 +76,7 @@ GIANTS: dict[str, Callable[[int], str]] = {
 
 
 def most_memory() -> float:
-    """[MiB] the most this process has held; of the system's own count only what is since it began, where that is told."""
+    """[MiB] the most this process has held; since it began, where the system tells that."""
     status = Path("/proc/self/status")
     if status.exists():
         return int(re.search(r"VmHWM:\s+([0-9]+) kB", status.read_text())[1]) / 1024

@@ -68,14 +68,16 @@ def test_lines_are_joined_in_order():
     ("ac: pedestal -> outlet, wire: {cores: L1 N}", "cores: L1 is not at both ends"),
     ("ac: pedestal -> outlet, wire: {cores: L ground}", "`ground` is no core"),
     ("ac: pedestal -> breaker 3-pole 16 A -> outlet", "3 poles in a cable of 1 line"),
-    ("ac: pedestal-3n -> rcd 1-pole 16 A 30 mA -> panel-3n", "1 pole in a cable of 3 lines It opens 3, or 4 with the neutral."),
+    ("ac: pedestal-3n -> rcd 1-pole 16 A 30 mA -> panel-3n",
+     "1 pole in a cable of 3 lines It opens 3, or 4 with the neutral."),
     ("ac: pedestal -> galvanic-isolator -> outlet, wire: {cores: L N}", "no earth of this cable goes through"),
     ("ac: ac-panel.N -> outlet", "can't land on that terminal"),
     ("ac: ac-panel.earth -> outlet", "can't land on that terminal"),
     ("ac: pedestal -> combi.in -> outlet", "can't go through `combi`"),
     ("ac: pedestal -> combi.sense", "can't land on that terminal"),
     ("ac: pedestal -> diode -> outlet", "can't go through"),
-    ("ac: pedestal -> splice -> outlet", "no terminal for alternating current An ac junction box is a joint with `phases`."),
+    ("ac: pedestal -> splice -> outlet",
+     "no terminal for alternating current An ac junction box is a joint with `phases`."),
     ("ac: pedestal -> breaker Q1 16 A -> outlet\nac: pedestal -> Q1 -> outlet-2", "passed a second time"),
     ("ac: pedestal -> K2 -> outlet\nfeed: lone-bar -> K2 -> lamp, return: none", "stands in an ac circuit, too"),
     ("ac: pedestal -> K2 -> outlet\nfeed: lone-bar -> K2.1", "stands in an ac circuit, too"),
@@ -120,7 +122,8 @@ def test_cores_that_a_device_passes_whole_are_one_conductor():
         "pedestal.L -> Q1.L.1", "Q1.L.2 -> outlet.L", "pedestal.N -> outlet.N", "pedestal.earth -> outlet.earth",
     ]
     assert [one.length for one in found.conductors] == [1.0, 3.0, 4.0, 4.0]
-    assert [one.id for one in found.conductors] == [f"pedestal to outlet:{end}" for end in ("a0.L", "a1.L", "a0.N", "a0.earth")]
+    assert [one.id for one in found.conductors] == [f"pedestal to outlet:{end}"
+                                                    for end in ("a0.L", "a1.L", "a0.N", "a0.earth")]
 
 
 def test_a_core_that_passes_whole_counts_as_its_thinnest():
@@ -130,7 +133,8 @@ def test_a_core_that_passes_whole_counts_as_its_thinnest():
 
 def test_one_length_is_the_run_of_each_core():
     found = system("ac: pedestal -> breaker 16 A -> outlet, wire: 2.5 mm² 4 m")
-    assert {run.id: (run.length, len(run.members)) for run in found.runs.values()} == {"pedestal to outlet:a.L": (4.0, 2)}
+    assert {run.id: (run.length, len(run.members))
+            for run in found.runs.values()} == {"pedestal to outlet:a.L": (4.0, 2)}
     assert conductor(found, "pedestal.N", "outlet.N").length == 4.0
 
 
@@ -151,7 +155,8 @@ def test_an_earth_of_its_own_size():
 def test_the_earth_of_an_isolating_transformer_stops_at_its_input():
     assert edges(system("ac: pedestal -> transformer.in", NODES), "earth") == ["pedestal.earth -> transformer.in.earth"]
     assert edges(system("ac: transformer -> outlet", NODES), "earth") == ["transformer.earth -> outlet.earth"]
-    assert edges(system("bond: transformer.in.earth -> earth-bar", NODES), "earth") == ["transformer.in.earth -> earth-bar"]
+    assert edges(system("bond: transformer.in.earth -> earth-bar", NODES),
+                 "earth") == ["transformer.in.earth -> earth-bar"]
 
 
 def test_an_earth_that_is_led_through_is_shared():
@@ -166,11 +171,13 @@ def test_all_ac_ports_share_the_nodes_earth():
 def test_a_transfer_switch():
     found = system("ac: pedestal -> transfer.1\nac: combi -> transfer.2\nac: transfer -> ac-panel", NODES)
     assert edges(found, "ac") == [
-        "pedestal.L -> transfer.1.L", "pedestal.N -> transfer.1.N", "combi.out.L -> transfer.2.L", "combi.out.N -> transfer.2.N",
+        "pedestal.L -> transfer.1.L", "pedestal.N -> transfer.1.N", "combi.out.L -> transfer.2.L",
+        "combi.out.N -> transfer.2.N",
         "transfer.common.L -> ac-panel.L", "transfer.common.N -> ac-panel.N",
     ]
     closed = {(one.a, one.b): one.positions for one in found.insides if one.node == "transfer"}
-    assert closed["transfer.common.L", "transfer.1.L"] == ("1",) and closed["transfer.common.N", "transfer.2.N"] == ("2",)
+    assert closed["transfer.common.L", "transfer.1.L"] == ("1",) and closed["transfer.common.N",
+                                                                            "transfer.2.N"] == ("2",)
 
 
 def test_the_coil_of_a_contactor_in_a_cable():
@@ -189,4 +196,5 @@ def test_neutral_and_earth_inside():
 
 def test_a_chain_of_outlets():
     found = system("ac: ac-panel/breaker 15 A -> outlet -> outlet-2, wire: {hops: [16 AWG 8 ft, 5 ft], cores: L N}")
-    assert edges(found) == ["Q1.L.2 -> outlet.L", "ac-panel.N -> outlet.N", "outlet.L -> outlet-2.L", "outlet.N -> outlet-2.N", "ac-panel.L / Q1.L.1"]
+    assert edges(found) == ["Q1.L.2 -> outlet.L", "ac-panel.N -> outlet.N", "outlet.L -> outlet-2.L",
+                            "outlet.N -> outlet-2.N", "ac-panel.L / Q1.L.1"]

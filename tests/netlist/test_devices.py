@@ -20,9 +20,11 @@ def device(words: str):
     ("breaker curve-c 2-pole 16 A", {"type": "curve-c", "poles": 2, "rating": 16.0}),
     ("breaker dc thermal 16 A", {"type": "dc thermal", "rating": 16.0}), ("switch 30 mA", {"rating": 0.03}),
     ("breaker polarised thermal 16 A", {"type": "thermal", "polarised": True, "rating": 16.0}),
-    ("switch battery 300 A", {"type": "battery", "rating": 300.0}), ("switch open momentary", {"open": True, "type": "momentary"}),
+    ("switch battery 300 A", {"type": "battery", "rating": 300.0}),
+    ("switch open momentary", {"open": True, "type": "momentary"}),
     ("rcd 16 A 5 mA", {"rating": 16.0, "residual": 0.005}), ("rcbo type-a 16 A", {"type": "type-a", "residual": 0.03}),
-    ("resistor 47 Ω 50 W", {"resistance": 47.0, "power": 50.0}), ("resistor 47 ohm", {"resistance": 47.0}), ("plug inlet 30 A", {"type": "inlet", "rating": 30.0}),
+    ("resistor 47 Ω 50 W", {"resistance": 47.0, "power": 50.0}), ("resistor 47 ohm", {"resistance": 47.0}),
+    ("plug inlet 30 A", {"type": "inlet", "rating": 30.0}),
     ("fuse 500 mA", {"rating": 0.5}), ("diode 10 A", {"rating": 10.0}), ("galvanic-isolator 30 A", {"rating": 30.0}),
 ])
 def test_words_and_quantities(words, fields):
@@ -32,10 +34,13 @@ def test_words_and_quantities(words, fields):
 
 
 @pytest.mark.parametrize(("words", "message"), [
-    ("fuse big", "`big` says nothing of a fuse"), ("fuse classt 20 A", "Did you mean `class-t`?"), ("fuse 20 A 30 A", "its rating is given already"),
+    ("fuse big", "`big` says nothing of a fuse"), ("fuse classt 20 A", "Did you mean `class-t`?"),
+    ("fuse 20 A 30 A", "its rating is given already"),
     ("fuse 20", "`20` has no unit"), ("fuse 20 Ah", "is a charge"), ("fuse 20 x", "`x` is no unit"),
-    ("fuse F1 F2", "a second designation"), ("fuse Q1", "`Q1` says nothing of a fuse"), ("fuse 3 m", "`3 m` is a length"), ("fuse 20 W", "`20 W` says nothing of a fuse"),
-    ("switch 5-pole", "says nothing of a switch"), ("fuze 20 A", "Did you mean `fuse`?"), ("fuse class-t anl 20 A", "`anl`: its type is given already"),
+    ("fuse F1 F2", "a second designation"), ("fuse Q1", "`Q1` says nothing of a fuse"),
+    ("fuse 3 m", "`3 m` is a length"), ("fuse 20 W", "`20 W` says nothing of a fuse"),
+    ("switch 5-pole", "says nothing of a switch"), ("fuze 20 A", "Did you mean `fuse`?"),
+    ("fuse class-t anl 20 A", "`anl`: its type is given already"),
     ("resistor", "a resistor needs resistance"), ("breaker dc ac-only 5 A", "`ac-only`: its type"),
 ])
 def test_what_a_device_cannot_be(words, message):
@@ -44,7 +49,8 @@ def test_what_a_device_cannot_be(words, message):
 
 def test_unknown_words_list_what_may_be_written():
     message = said("feed: lone-bar -> fuse big -> lamp, return: none")
-    for word in ("class-t", "anl", "strip", "blade", "nh", "gpv", "cartridge", "cube", "inline", "1-pole", "4-pole", "F-name"):
+    for word in ("class-t", "anl", "strip", "blade", "nh", "gpv", "cartridge", "cube", "inline", "1-pole", "4-pole",
+                 "F-name"):
         assert word in message
 
 
@@ -62,12 +68,14 @@ def test_numbers_by_letter_in_file_order_beside_designations():
 
 
 def test_a_declared_device_is_named_in_the_path():
-    found = system("feed: lone-bar -> main-fuse -> lamp, return: none", nodes="main-fuse: {kind: fuse, rating: 30 A, type: class-t}")
+    found = system("feed: lone-bar -> main-fuse -> lamp, return: none",
+                   nodes="main-fuse: {kind: fuse, rating: 30 A, type: class-t}")
     assert edges(found) == ["lone-bar -> main-fuse.1", "main-fuse.2 -> lamp.+"]
 
 
 def test_a_designation_is_given_once():
-    assert "is the name of another node already" in said("feed: lone-bar -> fuse F1 -> lamp\nfeed: lone-bar -> fuse F1 -> lamp-1")
+    assert "is the name of another node already" in said("feed: lone-bar -> fuse F1 -> lamp\n"
+                                                         "feed: lone-bar -> fuse F1 -> lamp-1")
     assert "is the name of another node already" in said("feed: lone-bar -> fuse F1 -> lamp", nodes="F1: {kind: fuse}")
 
 
@@ -77,12 +85,18 @@ def test_a_path_does_not_end_on_a_device():
 
 
 @pytest.mark.parametrize(("path", "message"), [
-    ("lone-bar ->", "nothing stands after this `->`"), ("-> lamp", "nothing stands before this `->`"), ("lone-bar -> / lamp", "nothing stands after this `->`"),
-    ("lone-bar", "is one place"), ("lone-bar lamp", "is neither a place nor a device A place is one word"), ("lone-bar → lamp", "A conductor is written `->`"),
-    ("lone-bar => lamp", "A conductor is written `->`"), ("lone-bar -- lamp", "A conductor is written `->`"), ("lone-bar --> lamp", "A conductor is written `->`"),
-    ("lone-bar - lamp", "A conductor is written `->`"), ("lone-bar@ -> lamp", "can't be read as a place"), (".+ -> lamp", "can't be read as a place"),
-    ("lone-bar.+.+.+ -> lamp", "one name too many"), ("lone-baz -> lamp", "Did you mean `lone-bar`?"), ("lamp-7 -> lamp", "Declare it under `nodes`."),
-    ("lone-bar -> lamp.plus", "`plus` is no port or terminal of `lamp`"), ("lone-bar.+ -> lamp", "leave that out"), ("lone-bar -> sun.vp", "There are +, -, pv, sense and earth."),
+    ("lone-bar ->", "nothing stands after this `->`"), ("-> lamp", "nothing stands before this `->`"),
+    ("lone-bar -> / lamp", "nothing stands after this `->`"),
+    ("lone-bar", "is one place"), ("lone-bar lamp", "is neither a place nor a device A place is one word"),
+    ("lone-bar → lamp", "A conductor is written `->`"),
+    ("lone-bar => lamp", "A conductor is written `->`"), ("lone-bar -- lamp", "A conductor is written `->`"),
+    ("lone-bar --> lamp", "A conductor is written `->`"),
+    ("lone-bar - lamp", "A conductor is written `->`"), ("lone-bar@ -> lamp", "can't be read as a place"),
+    (".+ -> lamp", "can't be read as a place"),
+    ("lone-bar.+.+.+ -> lamp", "one name too many"), ("lone-baz -> lamp", "Did you mean `lone-bar`?"),
+    ("lamp-7 -> lamp", "Declare it under `nodes`."),
+    ("lone-bar -> lamp.plus", "`plus` is no port or terminal of `lamp`"), ("lone-bar.+ -> lamp", "leave that out"),
+    ("lone-bar -> sun.vp", "There are +, -, pv, sense and earth."),
 ])
 def test_what_a_path_cannot_be(path, message):
     assert message in said(f'feed: "{path}", return: none', nodes=NODES)
@@ -97,8 +111,10 @@ sun: {kind: solar charger, type: mppt, output: 30 A, max pv voltage: 100 V}
 
 def test_unnamed_circuits_are_called_by_their_ends():
     found = system("feed: lone-bar/fuse -> lamp, return: none\nfeed: lone-bar/fuse -> lamp, return: none\n"
-                   "name: main, feed: lone-bar -> lamp-1, return: none\nname: lone-bar to lamp 2, feed: lone-bar -> lamp-2, return: none")
-    assert [one.name for one in found.circuits] == ["lone-bar to lamp", "lone-bar to lamp 3", "main", "lone-bar to lamp 2"]
+                   "name: main, feed: lone-bar -> lamp-1, return: none\nname: lone-bar to lamp 2, feed: lone-bar -> "
+                   "lamp-2, return: none")
+    assert [one.name for one in found.circuits] == ["lone-bar to lamp", "lone-bar to lamp 3", "main",
+                                                    "lone-bar to lamp 2"]
     assert [one.named for one in found.circuits] == [False, False, True, True]
 
 

@@ -29,10 +29,14 @@ MEMORY = 300  # [MiB] of a process that reads every giant
 SAMPLES = [path.read_text(encoding="utf-8") for path in sorted(Path(__file__).parents[2].glob("samples/**/*.yaml"))]
 TEXTS = [*SAMPLES, *(generate(seed, 12) for seed in range(6))]
 PIECES = (
-    "nodes:", "circuits:", "kind: bank", "feed: a -> b", "ac: a -> b", "wire: 10 AWG 1 m", "  ", "\n", "- ", "{", "}", "[", "]", ", ", ": ", "# x", "'", '"', "->", "/",
-    "->", " / ", "fuse 10 A", "fuse F1", ".+", ".-", "@1", "\t", "\r\n", "\r", "\x00", "\ufeff", "\u202e", "e\u0301", "\u200b", "\u2028", "\x85", "&a ", "*a", "!!python/object:os.system ",
-    "!x ", "---\n", "...\n", "%YAML 1.1\n", "|\n", ">-\n", "? ", "no", "off", "1e3", "12:30", "~", "null", "=", "<<: *a", "0x1f", ".inf", "🚐", "Ω", "12 V", "1e400 A", "-0 °C",
-    "999999999999999 A", "2 x 70 mm²", "9 .. 33 V", "none", "pair: a", "poles: 4", "pins: 999999", "positions: {on: a+b}", "ports: {main: dc}", "phases: 3+N", "return: none",
+    "nodes:", "circuits:", "kind: bank", "feed: a -> b", "ac: a -> b", "wire: 10 AWG 1 m", "  ", "\n", "- ", "{", "}",
+    "[", "]", ", ", ": ", "# x", "'", '"', "->", "/",
+    "->", " / ", "fuse 10 A", "fuse F1", ".+", ".-", "@1", "\t", "\r\n", "\r", "\x00", "\ufeff", "\u202e", "e\u0301",
+    "\u200b", "\u2028", "\x85", "&a ", "*a", "!!python/object:os.system ",
+    "!x ", "---\n", "...\n", "%YAML 1.1\n", "|\n", ">-\n", "? ", "no", "off", "1e3", "12:30", "~", "null", "=",
+    "<<: *a", "0x1f", ".inf", "🚐", "Ω", "12 V", "1e400 A", "-0 °C",
+    "999999999999999 A", "2 x 70 mm²", "9 .. 33 V", "none", "pair: a", "poles: 4", "pins: 999999",
+    "positions: {on: a+b}", "ports: {main: dc}", "phases: 3+N", "return: none",
 )
 
 
@@ -56,7 +60,8 @@ def survives(data: bytes) -> None:
     for one in problems:
         assert one.message and one.at.file == "fuzz.yaml" and (text is None or inside(one.at, text)), one
     if found:
-        places = [node.place for node in found.nodes.values()] + [one.place for one in (*found.conductors, *found.joints)]
+        places = [node.place for node in found.nodes.values()] + [one.place
+                                                                  for one in (*found.conductors, *found.joints)]
         places += [place for node in found.nodes.values() for place in node.places.values()]
         assert all(inside(place, text) for place in places)
         ends = [end for one in (*found.conductors, *found.joints, *found.insides) for end in (one.a, one.b)]
@@ -65,7 +70,8 @@ def survives(data: bytes) -> None:
 
 def fuzz(share: float):
     return settings(max_examples=max(1, int(RUNS * share)), deadline=None, database=None,
-                    suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large, HealthCheck.large_base_example])
+                    suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large,
+                                           HealthCheck.large_base_example])
 
 
 @fuzz(0.1)
@@ -121,7 +127,7 @@ def test_reworded(data):
 
 @pytest.fixture(scope="module")
 def giants():
-    """Of each giant: seconds, problems, the longest message, MiB of the process so far. Read in a process of its own."""
+    """Of each giant: seconds, problems, the longest message, MiB so far. Read in a process of its own."""
     command = [sys.executable, "-m", "tests.netlist.giants", "1" if "FUZZ" in os.environ else "16"]
     done = subprocess.run(command, capture_output=True, text=True, check=True, cwd=Path(__file__).parents[2])
     return json.loads(done.stdout)
@@ -137,9 +143,12 @@ def test_giants(name, giants):
 
 
 @pytest.mark.parametrize("data", [
-    b"", b"\n", b"\xef\xbb\xbf", b"\xff\xfea\x00:\x00", b"\x00", b"a: \xed\xa0\x80", b"\x80", "a: ü".encode("latin-1"), b"\r", b"nodes:\r\n  a: {kind: bar}\r\n", b" ", b"\t", b"---", b"...", b"{}", b"[]",
-    b"nodes: {}\ncircuits: []", b": ", b"? ", b"- ", b"!", b"&", b"*", b"|", b">", b"%", b"@", b"`", b"'", b'"', b"{", b"[", b"}", b"]", b",", b"#", b"nodes: |\n  a\ncircuits: >\n  b\n",
-    b"nodes: {a: {kind: |\n bar}}", b"nodes:\n  ? a\n  : {kind: bar, rating: 1 A}\ncircuits: []\n", b"nodes: {? [a]: b}\ncircuits: []",
+    b"", b"\n", b"\xef\xbb\xbf", b"\xff\xfea\x00:\x00", b"\x00", b"a: \xed\xa0\x80", b"\x80", "a: ü".encode("latin-1"),
+    b"\r", b"nodes:\r\n  a: {kind: bar}\r\n", b" ", b"\t", b"---", b"...", b"{}", b"[]",
+    b"nodes: {}\ncircuits: []", b": ", b"? ", b"- ", b"!", b"&", b"*", b"|", b">", b"%", b"@", b"`", b"'", b'"', b"{",
+    b"[", b"}", b"]", b",", b"#", b"nodes: |\n  a\ncircuits: >\n  b\n",
+    b"nodes: {a: {kind: |\n bar}}", b"nodes:\n  ? a\n  : {kind: bar, rating: 1 A}\ncircuits: []\n",
+    b"nodes: {? [a]: b}\ncircuits: []",
 ])
 def test_small_texts(data):
     survives(data)

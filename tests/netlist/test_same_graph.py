@@ -41,7 +41,8 @@ def edges(of: System, names: dict[str, str], circuits: bool = True) -> Counter:
         run = of.runs[one.run] if one.run else None
         length = None if one.id in twice else run and (run.length, len(run.members)) or one.length
         wire = None if one.id in twice else one.wire
-        made[frozenset(map(name, (one.a, one.b))), one.side, one.role, one.core, wire, length, one.derived, one.circuit if circuits else ""] += 1
+        made[frozenset(map(name, (one.a, one.b))), one.side, one.role, one.core, wire, length, one.derived,
+             one.circuit if circuits else ""] += 1
     for one in of.joints:
         made[frozenset(map(name, (one.a, one.b))), one.side, "joint", one.core, one.circuit if circuits else ""] += 1
     for one in of.insides:
@@ -60,7 +61,8 @@ def renamed(a: System, b: System, order: list[int]) -> dict[str, str]:
     names = {}
     for position, circuit in enumerate(b.circuits):
         for one, other in zip(circuit.legs, a.circuits[order[position]].legs, strict=False):
-            names |= {x.node: y.node for x, y in zip(one.stops, other.stops, strict=True) if not b.nodes[x.node].declared}
+            names |= {x.node: y.node
+                      for x, y in zip(one.stops, other.stops, strict=True) if not b.nodes[x.node].declared}
     return names
 
 
@@ -69,17 +71,20 @@ def renamed(a: System, b: System, order: list[int]) -> dict[str, str]:
 def test_the_order_of_circuits(seed, data):
     tree = yaml.load(generate(seed, 20), yaml.BaseLoader)
     order = data.draw(st.permutations(range(len(tree["circuits"]))))
-    other = sound(yaml.dump({**tree, "circuits": [tree["circuits"][n] for n in order]}, allow_unicode=True, sort_keys=False))
+    other = sound(yaml.dump({**tree, "circuits": [tree["circuits"][n] for n in order]}, allow_unicode=True,
+                            sort_keys=False))
     plain = sound(yaml.dump(tree, allow_unicode=True, sort_keys=False))
     assert edges(other, renamed(plain, other, order), circuits=False) == edges(plain, {}, circuits=False)
 
 
 @few
-@given(st.one_of(seeds.map(lambda seed: generate(seed, 20)), st.sampled_from(SAMPLES)), st.sampled_from([None, True, False]), st.integers(20, 200),
+@given(st.one_of(seeds.map(lambda seed: generate(seed, 20)), st.sampled_from(SAMPLES)),
+       st.sampled_from([None, True, False]), st.integers(20, 200),
        st.sampled_from([None, "'", '"']))
 def test_flow_or_block_folded_or_quoted(text, flow, width, quote):
     """Long texts are folded over lines by the writer."""
-    other = yaml.dump(yaml.load(text, yaml.BaseLoader), allow_unicode=True, sort_keys=False, default_flow_style=flow, width=width, default_style=quote)
+    other = yaml.dump(yaml.load(text, yaml.BaseLoader), allow_unicode=True, sort_keys=False, default_flow_style=flow,
+                      width=width, default_style=quote)
     assert edges(sound(other), {}) == edges(sound(text), {})
 
 
@@ -92,8 +97,10 @@ def test_remarks_and_blank_lines(seed):
 
 
 @settings(max_examples=100, deadline=None)
-@given(st.permutations(["meter", "fuse 5 A", "switch", "splice", "strip.1", "strip.2", "earth-bar", "switch 2-pole"]), st.integers(0, 8),
-       st.lists(st.sampled_from([" -> ", "/"]), min_size=9, max_size=9), st.sampled_from(["return-bar", "lone-bar", "lamp", "b1"]))
+@given(st.permutations(["meter", "fuse 5 A", "switch", "splice", "strip.1", "strip.2", "earth-bar", "switch 2-pole"]),
+       st.integers(0, 8),
+       st.lists(st.sampled_from([" -> ", "/"]), min_size=9, max_size=9),
+       st.sampled_from(["return-bar", "lone-bar", "lamp", "b1"]))
 def test_a_written_return_turned_round(middle, count, joints, end):
     """The same graph, but for which contact of a fuse or switch is the first."""
     stops = ["bank", *(one for one in middle[:count] if (one, end) != ("meter", "b1")), end]
@@ -115,4 +122,5 @@ def test_a_written_return_turned_round(middle, count, joints, end):
 
 
 def test_a_shunt_without_a_battery_at_either_end_faces_the_end_written_first():
-    assert made(system("return: lone-bar -> meter -> return-bar")) != made(system("return: return-bar -> meter -> lone-bar"))
+    assert made(system("return: lone-bar -> meter -> "
+                       "return-bar")) != made(system("return: return-bar -> meter -> lone-bar"))

@@ -22,7 +22,8 @@ def test_every_choice_is_sound(choice):
     assert not [f"{one.rule}: {one.message}" for one in pipeline.check(system) if one.severity != "notice"]
     assert system.practice == choice.practice and system.nodes["bank"].get("voltage") == choice.voltage
     kinds = {node.kind.name for node in system.nodes.values()}
-    assert ("pv" in kinds, "alternator" in kinds, "shore" in kinds) == tuple(source in choice.sources for source in SOURCES)
+    assert ("pv" in kinds, "alternator" in kinds,
+            "shore" in kinds) == tuple(source in choice.sources for source in SOURCES)
 
 
 @pytest.mark.parametrize("wrong", [{"voltage": 13}, {"sources": ("wind",)}, {"sources": ()}, {"practice": "usa"}])

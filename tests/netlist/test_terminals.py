@@ -35,9 +35,12 @@ from tests.netlist.reading import conductor, edges, insides, said, system
     ("feed: bank -> selector.1", ["bank.+ -> selector.1"]),
     ("feed: strip.1 -> lamp, return: none", ["strip.1 -> lamp.+"]),
     ("return: return-bar -> strip.2 -> lamp", ["return-bar -> strip.2", "strip.2 -> lamp.-"]),
-    ("ac: pedestal -> ac-panel", ["pedestal.L -> ac-panel.L", "pedestal.N -> ac-panel.N", "pedestal.earth -> ac-panel.earth"]),
-    ("ac: combi -> ac-panel", ["combi.out.L -> ac-panel.L", "combi.out.N -> ac-panel.N", "combi.earth -> ac-panel.earth"]),
-    ("ac: pedestal -> combi.in", ["pedestal.L -> combi.in.L", "pedestal.N -> combi.in.N", "pedestal.earth -> combi.earth"]),
+    ("ac: pedestal -> ac-panel",
+     ["pedestal.L -> ac-panel.L", "pedestal.N -> ac-panel.N", "pedestal.earth -> ac-panel.earth"]),
+    ("ac: combi -> ac-panel",
+     ["combi.out.L -> ac-panel.L", "combi.out.N -> ac-panel.N", "combi.earth -> ac-panel.earth"]),
+    ("ac: pedestal -> combi.in",
+     ["pedestal.L -> combi.in.L", "pedestal.N -> combi.in.N", "pedestal.earth -> combi.earth"]),
     ("bond: ac-panel.N -> earth-bar", ["ac-panel.N -> earth-bar"]),
     ("bond: ac-panel.earth -> rod", ["ac-panel.earth -> rod"]),
     ("bond: combi -> pedestal -> earth-bar", ["combi.earth -> pedestal.earth", "pedestal.earth -> earth-bar"]),
@@ -102,7 +105,8 @@ def test_no_path_goes_through_an_end_kind(node):
 
 
 def test_a_contact_is_passed_once_in_the_whole_file():
-    assert "`isolator.1` is passed a second time" in said("feed: lone-bar -> isolator -> b1\nfeed: lone-bar -> isolator -> b2")
+    assert "`isolator.1` is passed a second time" in said("feed: lone-bar -> isolator -> b1\n"
+                                                          "feed: lone-bar -> isolator -> b2")
 
 
 def test_a_contact_where_paths_begin_may_hold_many():
@@ -120,7 +124,8 @@ def test_two_contacts_of_one_key():
 
 def test_the_second_pole_stands_in_the_written_return():
     found = system("feed: bank -> switch 2-pole Q-main -> feed-bar, return: bank -> Q-main -> return-bar")
-    assert edges(found) == ["bank.+ -> Q-main.1", "Q-main.2 -> feed-bar", "bank.- -> Q-main.3", "Q-main.4 -> return-bar"]
+    assert edges(found) == ["bank.+ -> Q-main.1", "Q-main.2 -> feed-bar", "bank.- -> Q-main.3",
+                            "Q-main.4 -> return-bar"]
     assert insides(found, "Q-main") == ["Q-main.1 contact Q-main.2 feed", "Q-main.3 contact Q-main.4 return"]
 
 
@@ -145,12 +150,14 @@ def test_multi_way_positions():
              "{off: none, on: house+house-out start+start-out, combine: house+house-out+start+start-out}}")
     found = system("feed: bank -> way.house\nfeed: way.house-out -> lone-bar\nfeed: b1 -> way.start\n"
                    "feed: way.start-out -> return-bar", nodes)
-    assert edges(found) == ["bank.+ -> way.house", "way.house-out -> lone-bar", "b1.+ -> way.start", "way.start-out -> return-bar"]
+    assert edges(found) == ["bank.+ -> way.house", "way.house-out -> lone-bar", "b1.+ -> way.start",
+                            "way.start-out -> return-bar"]
     closed = {(one.a, one.b): one.positions for one in found.insides if one.node == "way"}
     assert closed["way.house", "way.house-out"] == ("on", "combine")
     assert closed["way.start", "way.start-out"] == ("on",)
     in_combine = {frozenset(pair) for pair, positions in closed.items() if "combine" in positions}
-    assert {name for pair in in_combine for name in pair} == {"way.house", "way.house-out", "way.start", "way.start-out"}
+    assert {name for pair in in_combine for name in pair} == {"way.house", "way.house-out", "way.start",
+                                                              "way.start-out"}
 
 
 def test_a_selector_without_positions_has_four():
@@ -167,7 +174,8 @@ def test_the_main_port_of_a_selector_without_common_must_be_named():
 
 def test_other_has_the_ports_it_is_said_to_have():
     nodes = "box: {kind: other, ports: {battery: dc, aux: lead, mains: ac}}"
-    found = system("feed: bank -> box.battery\nfeed: bank -> box.aux\nac: pedestal -> box.mains\nbond: box -> earth-bar", nodes)
+    found = system("feed: bank -> box.battery\nfeed: bank -> box.aux\nac: pedestal -> box.mains\n"
+                   "bond: box -> earth-bar", nodes)
     assert edges(found, "feed") == ["bank.+ -> box.battery.+", "bank.+ -> box.aux"]
     assert edges(found, "return") == ["bank.- -> box.battery.-"]
     assert edges(found, "ac") == ["pedestal.L -> box.mains.L", "pedestal.N -> box.mains.N"]

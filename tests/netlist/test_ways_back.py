@@ -50,7 +50,8 @@ def test_a_contact_stands_between_two_ways_back():
 
 
 def test_the_written_return_of_a_chassis_grounded_alternator_is_bolted():
-    assert edges(system("feed: alternator -> b1, return: alternator/engine-block"), "return") == ["alternator.- / engine-block"]
+    assert edges(system("feed: alternator -> b1, return: alternator/engine-block"),
+                 "return") == ["alternator.- / engine-block"]
 
 
 @pytest.mark.parametrize("circuits", [
@@ -75,7 +76,8 @@ def test_the_bottom_of_a_stack_is_no_middle():
 
 
 def test_a_written_return_counts_wherever_it_stands():
-    for circuits in ("feed: feed-bar/fuse -> pump\nreturn: return-bar -> pump", "return: return-bar -> pump\nfeed: feed-bar/fuse -> pump"):
+    for circuits in ("feed: feed-bar/fuse -> pump\nreturn: return-bar -> pump",
+                     "return: return-bar -> pump\nfeed: feed-bar/fuse -> pump"):
         assert edges(system(circuits), "return") == ["return-bar -> pump.-"]
 
 
@@ -128,7 +130,8 @@ def test_size_of_a_return_beside_a_size_of_the_whole_file():
 
 
 def test_what_a_return_leaves_out_is_the_feeds():
-    found = system("feed: feed-bar/fuse -> lamp, wire: {feed: {size: 12 AWG, material: tinned, length: 4 m}, return: {insulation: 90 °C}}")
+    found = system("feed: feed-bar/fuse -> lamp, wire: {feed: {size: 12 AWG, material: tinned, length: 4 m}, return: "
+                   "{insulation: 90 °C}}")
     one = conductor(found, "return-bar", "lamp.-")
     assert (one.wire.size.label, one.wire.material, one.wire.insulation, one.length) == ("12 AWG", "tinned", 90.0, 4.0)
 
@@ -141,7 +144,8 @@ def test_a_thinner_return_is_said():
 def test_a_list_for_the_return_has_an_entry_for_each_conductor():
     found = system("feed: roof -> switch 2-pole -> sun.pv, wire: {feed: 10 AWG 6 m, return: [10 AWG 4 m, 2 m]}")
     assert conductor(found, "roof.-", "Q1.3").length == 4.0 and conductor(found, "Q1.4", "sun.pv.-").length == 2.0
-    assert "1 entry for 2 conductors" in said("feed: roof -> switch 2-pole -> sun.pv, wire: {feed: 10 AWG 6 m, return: [10 AWG 4 m]}")
+    assert "1 entry for 2 conductors" in said("feed: roof -> switch 2-pole -> sun.pv, wire: {feed: 10 AWG 6 m, "
+                                              "return: [10 AWG 4 m]}")
 
 
 def test_feeds_of_unlike_size_ask_for_the_return():

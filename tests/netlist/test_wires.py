@@ -26,7 +26,8 @@ def test_one_length_on_one_conductor_is_its_own():
 
 
 def test_a_list_has_one_entry_a_conductor_and_its_size_carries_on():
-    assert [(one.wire.size.label, one.length) for one in wires(f"{LINE}, wire: [2/0 AWG 0.3 m, 0.2 m]")] == [("2/0 AWG", 0.3), ("2/0 AWG", 0.2)]
+    assert [(one.wire.size.label, one.length)
+            for one in wires(f"{LINE}, wire: [2/0 AWG 0.3 m, 0.2 m]")] == [("2/0 AWG", 0.3), ("2/0 AWG", 0.2)]
     sizes = [one.wire.size for one in wires(f"{LINE}, wire: [0.3 m, 2/0 AWG 0.2 m]")]
     assert sizes[0] is None and sizes[1].label == "2/0 AWG"
 
@@ -37,9 +38,12 @@ def test_parallel_carries_on_with_the_size():
 
 
 @pytest.mark.parametrize(("text", "size", "length"), [
-    ("10 AWG 2 m", "10 AWG", 2.0), ("2/0 1 m", "2/0 AWG", 1.0), ("2/0 AWG", "2/0 AWG", None), ("70 mm² 1.2 m", "70 mm²", 1.2),
-    ("70 mm2 1.2 m", "70 mm²", 1.2), ("6mm2 3m", "6 mm²", 3.0), ("250 kcmil 6 in", "250 kcmil", 0.1524), ("12AWG 4 ft 6 in", "12 AWG", 1.3716),
-    ("4 m", None, 4.0), ("16 AWG", "16 AWG", None), ("2.5 mm² 80 cm", "2.5 mm²", 0.8), ("10 AWG 1/2 ft", "10 AWG", 0.1524),
+    ("10 AWG 2 m", "10 AWG", 2.0), ("2/0 1 m", "2/0 AWG", 1.0), ("2/0 AWG", "2/0 AWG", None),
+    ("70 mm² 1.2 m", "70 mm²", 1.2),
+    ("70 mm2 1.2 m", "70 mm²", 1.2), ("6mm2 3m", "6 mm²", 3.0), ("250 kcmil 6 in", "250 kcmil", 0.1524),
+    ("12AWG 4 ft 6 in", "12 AWG", 1.3716),
+    ("4 m", None, 4.0), ("16 AWG", "16 AWG", None), ("2.5 mm² 80 cm", "2.5 mm²", 0.8),
+    ("10 AWG 1/2 ft", "10 AWG", 0.1524),
     ("10  AWG\t2 m".replace("\t", " "), "10 AWG", 2.0), ("10\u00a0AWG 2\u202fm", "10 AWG", 2.0),
 ])
 def test_runs(text, size, length):
@@ -49,16 +53,26 @@ def test_runs(text, size, length):
 
 
 @pytest.mark.parametrize(("text", "message"), [
-    ("2 x 70 mm² 1 m", "cores or conductors?"), ("12 gauge 3 m", "is no size and length"), ("6 3 m", "is no size and length"),
-    ("12 awg 3 m", "is no size and length"), ("10 AWG 3 furlongs", "`furlongs` is no unit"), ("10 AWG 3", "`3` has no unit"),
-    ("10 AWG 3 kg", "`kg` is no unit"), ("10 AWG 3 A", "`3 A` is a current; a length is wanted"), ("0 parallel 10 AWG 3 m", "from 1 to 20"),
-    ("10 AWG -3 m", "is no size and length"), ("41 AWG 1 m", "whole numbers from 40"), ("0 mm² 1 m", "has some area"), ("thick", "is no size and length"), ("{length: -3 m}", "is no length"),
-    ("[10 AWG 1 m, 2 m]", "2 entries for 1 conductor (`->`)"), ("[[10 AWG 1 m]]", "an entry of a wire list is one text"),
-    ("10 AWG, 2 m", "`2 m` stands alone"), ("{size: 10 AWG, gauge: 2}", "`gauge` is no entry of a wire"), ("{size: 10}", "is no conductor size"),
-    ("{length: 2 m, hops: [2 m]}", "`length` beside `hops`"), ("{hops: 2 m}", "`hops` is a list"), ("{length: [1 m]}", "`length` is one length"),
-    ("{parallel: 0, length: 1 m}", "whole number from 1"), ("{insulation: hot}", "does not begin with a number"), ("{insulation: 900 °C}", "out of range"),
-    ("{material: gold}", "is not one of copper"), ("{in: attic}", "is not one of"), ("{cores: L N}", "are of an ac cable"), ("{earth: 6 mm²}", "are of an ac cable"),
-    ("{feed: {feed: 1 m}}", "`feed` is no entry of a wire"), ("{size: [a]}", "is no conductor size"), ("{terminals: [a]}", "one value is wanted"),
+    ("2 x 70 mm² 1 m", "cores or conductors?"), ("12 gauge 3 m", "is no size and length"),
+    ("6 3 m", "is no size and length"),
+    ("12 awg 3 m", "is no size and length"), ("10 AWG 3 furlongs", "`furlongs` is no unit"),
+    ("10 AWG 3", "`3` has no unit"),
+    ("10 AWG 3 kg", "`kg` is no unit"), ("10 AWG 3 A", "`3 A` is a current; a length is wanted"),
+    ("0 parallel 10 AWG 3 m", "from 1 to 20"),
+    ("10 AWG -3 m", "is no size and length"), ("41 AWG 1 m", "whole numbers from 40"), ("0 mm² 1 m", "has some area"),
+    ("thick", "is no size and length"), ("{length: -3 m}", "is no length"),
+    ("[10 AWG 1 m, 2 m]", "2 entries for 1 conductor (`->`)"),
+    ("[[10 AWG 1 m]]", "an entry of a wire list is one text"),
+    ("10 AWG, 2 m", "`2 m` stands alone"), ("{size: 10 AWG, gauge: 2}", "`gauge` is no entry of a wire"),
+    ("{size: 10}", "is no conductor size"),
+    ("{length: 2 m, hops: [2 m]}", "`length` beside `hops`"), ("{hops: 2 m}", "`hops` is a list"),
+    ("{length: [1 m]}", "`length` is one length"),
+    ("{parallel: 0, length: 1 m}", "whole number from 1"), ("{insulation: hot}", "does not begin with a number"),
+    ("{insulation: 900 °C}", "out of range"),
+    ("{material: gold}", "is not one of copper"), ("{in: attic}", "is not one of"),
+    ("{cores: L N}", "are of an ac cable"), ("{earth: 6 mm²}", "are of an ac cable"),
+    ("{feed: {feed: 1 m}}", "`feed` is no entry of a wire"), ("{size: [a]}", "is no conductor size"),
+    ("{terminals: [a]}", "one value is wanted"),
 ])
 def test_what_a_wire_cannot_be(text, message):
     assert message in said(f"feed: lone-bar -> lamp, wire: {text}")
@@ -69,11 +83,15 @@ def test_a_wire_of_feed_and_return_needs_a_feed():
 
 
 def test_everything_a_mapping_says():
-    one, = wires("feed: lone-bar -> lamp, return: none, wire: {size: 4 AWG, length: 2 m, parallel: 2, insulation: 105 °C, "
+    one, = wires("feed: lone-bar -> lamp, return: none, wire: {size: 4 AWG, length: 2 m, parallel: 2, insulation: "
+                 "105 °C, "
                  "material: tinned, in: [conduit, engine-space], bundle: 4, ambient: 122 °F, terminals: crimped M8}")
     wire = one.wire
-    assert (wire.size.label, one.length, wire.parallel, wire.insulation, wire.material) == ("4 AWG", 2.0, 2, 105.0, "tinned")
-    assert (wire.inside, wire.bundle, wire.ambient, wire.terminals, wire.sheathed) == (("conduit", "engine-space"), 4, pytest.approx(50), "crimped M8", True)
+    assert (wire.size.label, one.length, wire.parallel, wire.insulation, wire.material) == ("4 AWG", 2.0, 2, 105.0,
+                                                                                            "tinned")
+    assert (wire.inside, wire.bundle, wire.ambient, wire.terminals, wire.sheathed) == (("conduit", "engine-space"), 4,
+                                                                                       pytest.approx(50), "crimped M8",
+                                                                                       True)
     assert wires("feed: lone-bar -> lamp, return: none, wire: {in: air bilge}")[0].wire.inside == ("air", "bilge")
 
 
