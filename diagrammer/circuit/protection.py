@@ -5,6 +5,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
@@ -19,6 +20,7 @@ from diagrammer.circuit.protection_solve import Solved, solve
 from diagrammer.circuit.protection_thin import Through
 from diagrammer.circuit.protection_web import Loom, Web
 from diagrammer.circuit.view import Fact, View
+from diagrammer.kinds.kind import Inner
 
 MISSING, TOO_LARGE, SENSE = "missing-protection", "protection-too-large", "unfused-sense-lead"
 SENSE_PORTS = ("sense", "midpoint", "enable", "field", "lamp", "allow-load", "allow-charge")
@@ -76,7 +78,7 @@ def _add(ends: list[End], view: View, web: Web, ahead: Ahead, solved: Solved, re
     if any((end.report.entry, end.report.why) == (report.entry, report.why) for end in ends):
         return
     met = ahead.on_line(report.piece.wire, report.entry, report.away)
-    why = cause(view, web, solved.flows, report)
+    why = cause(view, web, solved, report)
     ends.append(End(report, why, met, tuple(web.combination.positions.items()), web.volts))
 
 
@@ -99,16 +101,23 @@ WORSE = ("bare", "rating", "sum", "asked", "limited")
 def _rule(ends: Iterable[End]) -> str:
     """Missing where nothing stands between it and a source without limit, or no device at all."""
     whys = {end.report.why for end in ends}
-    if "bare" in whys or not any(end.cause.devices for end in ends):
-        return MISSING
-    return TOO_LARGE
+    stands = any(end.report.why in ("rating", "sum") or end.report.why == "asked" and end.report.flow.held < math.inf
+                 for end in ends)
+    return TOO_LARGE if stands and "bare" not in whys else MISSING
 
 
 def _sense(view: View, cable: str) -> bool:
-    """Whether the line leads to a port that senses or controls and takes next to no current."""
+    """Whether the line leads to a port that senses or controls, and has no device at all."""
     line = view.circuits[view.cables[cable].circuit]
-    ends = [stop.enter or stop.leave for leg in line.legs if leg.role == "feed" for stop in leg.stops]
-    return any(view.system.terminals[end].port in SENSE_PORTS for end in ends if end in view.system.terminals)
+    stops = [stop for leg in line.legs if leg.role == "feed" for stop in leg.stops]
+    ends = (view.system.terminals.get(stop.enter or stop.leave) for stop in stops)
+    fused = any(inner.form == "overcurrent" for stop in stops for inner in _inside(view, stop.node))
+    return not fused and any(end is not None and end.port in SENSE_PORTS for end in ends)
+
+
+def _inside(view: View, name: str) -> tuple[Inner, ...]:
+    node = view.system.nodes[name]
+    return node.kind.inside(node.values)
 
 
 def _nodes(view: View, cable: str) -> tuple[str, ...]:

@@ -83,7 +83,8 @@ class Ahead:
             gone, _, piece, near, away, most, wires = heapq.heappop(heap)
             if piece.form == "overcurrent":
                 small = piece.rating is None or not above(piece.rating, most)
-                if self._same(first, piece) or all(self.lengths.known(wire) for wire in wires):
+                told = self._same(first, piece) or all(self.lengths.known(wire) for wire in wires)
+                if told and piece.other(near) != start:  # one that leads back to where it began is none
                     yield Met(piece.node, piece.rating, away, small, wires)
                 continue
             if piece.wire is not None:

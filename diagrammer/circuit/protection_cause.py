@@ -4,15 +4,15 @@ from __future__ import annotations
 
 import math
 from collections import deque
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 from dataclasses import dataclass
 
-from diagrammer.circuit.protection_flow import ROUNDING, Flow
+from diagrammer.circuit.protection_flow import ROUNDING
 from diagrammer.circuit.protection_judge import Report
+from diagrammer.circuit.protection_solve import Solved
 from diagrammer.circuit.protection_web import Piece, Web
 from diagrammer.circuit.view import View
 
-Flows = Mapping[tuple[str, str], Flow]  # what can flow in, by edge key and point
 Came = dict[str, tuple[Piece, str] | None]  # point: the piece towards the report, and the point it leads to
 
 
@@ -26,9 +26,9 @@ class Cause:
     path: tuple[str, ...]
 
 
-def cause(view: View, web: Web, flows: Flows, report: Report) -> Cause:
+def cause(view: View, web: Web, solved: Solved, report: Report) -> Cause:
     """Breadth first against the current. O(points + pieces) of what brings some."""
-    trace = _Trace(web, flows, report)
+    trace = _Trace(web, solved, report)
     near = trace.spread({report.start: None}, devices=False)
     doors = trace.doors(near) if report.why != "bare" else []
     come = near
@@ -48,13 +48,18 @@ def cause(view: View, web: Web, flows: Flows, report: Report) -> Cause:
 @dataclass(frozen=True)
 class _Trace:
     web: Web
-    flows: Flows
+    solved: Solved
     report: Report
 
     def brings(self, piece: Piece, start: str) -> bool:
         """Whether current enters a piece at `start`; true as well where that was not worked out."""
-        flow = self.flows.get((piece.key, start))
+        flow = self.solved.flows.get((piece.key, start))
         return piece is not self.report.piece and not piece.blocks(start) and (flow is None or not flow.none)
+
+    def plain(self, piece: Piece, start: str) -> bool:
+        """Neither a device, nor a conductor that is reported itself and so counts no further."""
+        held = self.report.why in ("rating", "sum", "limited") and (piece.key, start) in self.solved.held
+        return piece.form != "overcurrent" and not held
 
     def spread(self, come: Came, devices: bool = True, start: Iterable[str] = ()) -> Came:
         """The points from which current comes, through devices or not, each with the way on."""
@@ -64,7 +69,7 @@ class _Trace:
             point = queue.popleft()
             for piece in self.web.at[point]:
                 other = piece.other(point)
-                if other not in come and (devices or piece.form != "overcurrent") and self.brings(piece, other):
+                if other not in come and (devices or self.plain(piece, other)) and self.brings(piece, other):
                     come[other] = (piece, point)
                     queue.append(other)
         return come
@@ -76,7 +81,7 @@ class _Trace:
         found = [(piece, point) for point in near for piece in self.web.at[point]
                  if piece.form == "overcurrent" and piece.rating is not None
                  and piece.other(point) not in near and self.brings(piece, piece.other(point))]
-        if any((piece.key, piece.other(point)) not in self.flows for piece, point in found):
+        if any((piece.key, piece.other(point)) not in self.solved.flows for piece, point in found):
             fed = _fed(self.web, near)
             found = [(piece, point) for piece, point in found if piece.other(point) in fed]
         if self.report.why == "rating":

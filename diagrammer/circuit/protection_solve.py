@@ -5,6 +5,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import cached_property
 from itertools import accumulate
 
 from diagrammer.circuit.protection_flow import NOTHING, Flow, together
@@ -20,6 +21,11 @@ class Solved:
 
     reports: tuple[Report, ...]
     flows: Mapping[tuple[str, str], Flow]
+
+    @cached_property
+    def held(self) -> frozenset[tuple[str, str]]:
+        """The conductors reported, by edge key and the point at which too much flows in."""
+        return frozenset((report.piece.key, report.start) for report in self.reports)
 
 
 def solve(judge: Judge) -> Solved:

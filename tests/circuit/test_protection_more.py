@@ -59,6 +59,11 @@ MORE = {
     "one of the two is fused": (
         house(circuits="beside: feed: bank -> feed-bar, return: none, wire: 2/0 AWG 1 m\n"),
         "missing-protection@beside:f0"),
+    "the fuse of the one beside leads back to where it began": (
+        house("bank -> feed-bar", "2/0 AWG 0.05 m",
+              circuits="beside: feed: bank/fuse 200 A -> feed-bar, return: none, wire: 2/0 AWG 0.05 m\n").replace(
+            "feed-bar/fuse 10 A ->", "feed-bar -> fuse 10 A ->").replace("14 AWG 2 m", "[14 AWG 1 m, 1 m]"),
+        "protection-too-large@lamp-1:f0 protection-too-large@lamp-2:f0 missing-protection@main:f0"),
     "a load fed from two bars": (house(nodes=PUMP + ALWAYS, circuits="""
         always: feed: bank/fuse 40 A -> always, wire: 8 AWG 1 m
         one: feed: always/fuse 10 A -> switch float 10 A -> pump, wire: [14 AWG 2 m, 1 m]
@@ -107,6 +112,8 @@ MORE = {
     # sense leads
     "a sense lead without a fuse": (house(circuits="sense: feed: bank -> meter.sense, wire: 18 AWG 1 m\n"),
                                     "unfused-sense-lead@sense:f0"),
+    "a sense lead with a fuse that is too large": (
+        house(circuits="sense: feed: bank/fuse 60 A -> meter.sense, wire: 18 AWG 1 m\n"), "protection-too-large@sense:f0"),
     "a sense lead with one": (house(circuits="sense: feed: bank/fuse 1 A -> meter.sense, wire: 18 AWG 1 m\n"), ""),
     # the engine
     "an unfused tap on the starter battery's post": (
