@@ -14,7 +14,6 @@ from diagrammer.layout.p3_returns import returns
 from diagrammer.layout.p3_tree import tree
 from diagrammer.layout.p4_blocks.block import move
 from diagrammer.layout.p4_blocks.catch import gather_block
-from diagrammer.layout.p4_blocks.metrics import ROW
 from diagrammer.layout.p4_blocks.plan import PLACE, Plan
 from diagrammer.layout.p5_place import Placed, isolated, piece
 from diagrammer.layout.p6_pages import CELL, Page, Piece, alone, cuts, pages, tables
@@ -150,7 +149,7 @@ def _draft(
     for _ in range(3):
         plan = Plan(
             forest, sorted_, options, names, cables, faults, blocked=blocked, below=below, many=many,
-            most=max(6, int((high - (55 if divided else 95)) / ROW)), wide=sheets.area(options.size).width if divided else 0.0,
+            tall=max(60.0, high - (55 if divided else 95)), wide=sheets.area(options.size).width if divided else 0.0,
         )
         roots = [*(r for r in forest.roots if r in wired.vertices), *sorted_.roots]
         pieces, sizes = [], []

@@ -18,7 +18,7 @@ from diagrammer.layout.p4_blocks.metrics import GAP, OVER, TAP, TEXT, THICK
 from diagrammer.layout.p4_blocks.node import as_rake, node_block, symbol_block
 from diagrammer.layout.p4_blocks.plan import PLACE, Branch, Plan
 from diagrammer.layout.p4_blocks.rail import bar_tag, port_block, tag_columns, write
-from diagrammer.layout.p4_blocks.rake import leg, legs as _legs, rake_block
+from diagrammer.layout.p4_blocks.rake import leg, legs, rake_block, shared
 from diagrammer.layout.scene import Bar, Stub
 from diagrammer.layout.tags import SIZE
 from diagrammer.layout.texts import LEADING, width
@@ -60,7 +60,7 @@ def _panel(plan: Plan, root: Vertex) -> list[Block]:
     if not plan.wide or whole.right - whole.left <= plan.wide or not as_rake(plan, root, branches, 1):
         return [whole]
     count = int((whole.right - whole.left) / plan.wide) + 1
-    parts = _legs(branches, -(-len(branches) // count))
+    parts = shared(branches, [1.0] * len(branches), count)
     blocks = [rake_block(plan, root, part, None) for part in parts]
     for number, block in enumerate(blocks):
         _continue(plan, root, number, len(blocks), block)
@@ -176,8 +176,9 @@ def _part(plan: Plan, root: Vertex, asked: str, number: int, count: int, ups: li
     landed = land(plan, block, root, 1.0)
     right = max(*xs_up, *xs_down, *landed, left + wide - OVER, left + 12) + OVER
     left = min([left + OVER, *landed]) - OVER
-    right = max(right, block.right + 2.0) if number + 1 < count else right  # clear of words for its reference
-    left = min(left, block.left - 2.0) if number else left
+    beside = [(l, r) for l, t, r, b in block.extents() if t < 4 and b > -4]  # its references keep clear of words
+    right = max([right, *(r + 2.0 for _, r in beside)]) if number + 1 < count else right
+    left = min([left, *(l - 2.0 for l, _ in beside)]) if number else left
     node = plan.node(root)
     block.add(Bar(root[0], (left, 0), (right, 0), 2.0, plan.title(root), node.place.line))
     write(block, title, left, -2.2 - (len(title) - 1) * LEADING, root[0])
@@ -202,7 +203,7 @@ def _groups(plan: Plan, branches: list[Branch]) -> list[list[Branch]]:
     plan.ungrouped |= any(1 < len(group) < plan.many for group in groups)
     return [
         part for group in groups
-        for part in (_legs(group, plan.most) if len(group) >= plan.many else [[b] for b in group])
+        for part in (legs(plan, group) if len(group) >= plan.many else [[b] for b in group])
     ]
 
 

@@ -55,7 +55,7 @@ class Plan:
     ungrouped: bool = False  # loads beside each other are columns that might be rows
     many: int = 5  # loads beside each other on the main bar that are drawn as rows
     wide: float = 0.0  # [mm] of the main bar, divided where it is wider; 0 for any
-    most: int = 99  # rows of a rake
+    tall: float = 999.0  # [mm] of a rake's leg
     sizes: dict[int, tuple[float, float, str]] = field(default_factory=dict)  # of what could stand apart
     below: bool = True  # a sub panel hangs below its panel's bar, else right of it
 

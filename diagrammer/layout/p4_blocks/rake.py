@@ -34,7 +34,7 @@ def rake_block(plan: Plan, vertex: Vertex, branches: list[Branch], came: Chain |
     y = head + len(title) * LEADING + 1.0
     ways = [b for b in branches if b is not feed]
     under = next((b for b in reversed(ways) if plan.below and not plan.wide and not sideways and leads_on(plan, b)), None)
-    parts = legs([b for b in ways if b is not under], plan.most)
+    parts = legs(plan, [b for b in ways if b is not under])
     node = plan.node(vertex)
     x = low = 0.0
     for number, mine in enumerate(parts):
@@ -71,11 +71,28 @@ def leg(plan: Plan, vertex: Vertex, branches: list[Branch], top: float) -> Block
     return block
 
 
-def legs(ways: list[Branch], most: int) -> list[list[Branch]]:
-    """Ways in file order on as many vertical legs of the bar as needed, alike in length."""
-    count = max(1, -(-len(ways) // most))
-    each = -(-len(ways) // count)
-    return [ways[n * each:(n + 1) * each] for n in range(count)]
+def legs(plan: Plan, ways: list[Branch]) -> list[list[Branch]]:
+    """Ways in file order on as many vertical legs of the bar as their heights need, about alike."""
+    if len(ways) <= FEW:
+        return [ways]
+    heights = [max(ROW, made.block.bottom - made.block.top + 0.6) for made in rows_of(plan, ways, THICK / 2)]
+    return shared(ways, heights, -(-sum(heights) // plan.tall))
+
+
+def shared(ways: list[Branch], heights: list[float], count: float) -> list[list[Branch]]:
+    """Ways in so many parts that their heights are about alike."""
+    each, used = sum(heights) / max(count, 1), 0.0
+    made: list[list[Branch]] = [[]]
+    for way, high in zip(ways, heights):
+        if made[-1] and used + high / 2 > each and len(made) < count:
+            made.append([])
+            used = 0.0
+        made[-1].append(way)
+        used += high
+    return made
+
+
+FEW = 6  # ways that always go on one leg
 
 
 def leads_on(plan: Plan, branch: Branch) -> bool:
