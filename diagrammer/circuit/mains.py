@@ -106,13 +106,15 @@ class Mains:
 
     def unearthed(self) -> Iterator[str]:
         """Nodes on ac whose earth terminal leads to no source's earth and no ground, the first of each net."""
+        if not self._on_ac:
+            return
         good = {self.earths[name] for name, node in self.view.system.nodes.items() if node.kind.name in GROUND and name in self.view.graph}
         for source in self.sources:
             if earth := self.earth_of(source.node):
                 good.add(self.earths[earth])
         for name in self.view.system.nodes:
             earth = self.earth_of(name)
-            if earth and self.earths[earth] not in good and self._on_ac(name):
+            if earth and self.earths[earth] not in good and name in self._on_ac:
                 good.add(self.earths[earth])
                 yield name
 
@@ -120,12 +122,11 @@ class Mains:
         earth = f"{name}.earth"
         return earth if earth in self.view.system.terminals else ""
 
-    def _on_ac(self, name: str) -> bool:
-        return any(
-            data["side"] == "ac" and data["form"] in ("conductor", "joint")
-            for terminal in self.view.system.terminals.values() if terminal.node == name and terminal.pole in LINES
-            for _, _, data in self.view.graph.edges(terminal.id, data=True)
-        )
+    @cached_property
+    def _on_ac(self) -> frozenset[str]:
+        """The nodes on which a line of an ac cable lands."""
+        wired = (*self.view.system.conductors, *self.view.system.joints)
+        return frozenset(node_of(end) for one in wired if one.core in LINES for end in (one.a, one.b))
 
     def first_devices(self, starts: tuple[str, ...], barred: tuple[str, ...] = ()) -> Iterator[tuple[str, float, tuple[str, ...]]]:
         """From line terminals outwards: (first overcurrent device, longest way to it [m], cables on the way).

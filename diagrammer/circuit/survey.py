@@ -23,9 +23,11 @@ from diagrammer.circuit import domains, loops, measured, poles, protection, sour
 from diagrammer.circuit.breaking import Breaking
 from diagrammer.circuit.carrying import Carrying
 from diagrammer.circuit.cleared import cleared
+from diagrammer.circuit.doubt import doubtful
 from diagrammer.circuit.drops import Drops
 from diagrammer.circuit.graph import build
 from diagrammer.circuit.loading import Loading
+from diagrammer.circuit.mains import Mains
 from diagrammer.circuit.sides import Sides
 from diagrammer.circuit.study import Study, study
 from diagrammer.circuit.view import Fact, View
@@ -104,6 +106,25 @@ class Survey:
         return study(self.cleared.system)
 
     @cached_property
+    def lines(self) -> frozenset[str]:
+        """The circuits that some fact blames."""
+        return frozenset(line for fact in self.facts if (line := self.start.line(fact)))
+
+    @cached_property
+    def met_in(self) -> dict[str, list[str]]:
+        """The circuits that each node is met in, of what can be computed."""
+        found: dict[str, list[str]] = {}
+        for line in self.cleared.system.circuits:
+            for name in dict.fromkeys(stop.node for leg in line.legs for stop in leg.stops):
+                found.setdefault(name, []).append(line.name)
+        return found
+
+    @cached_property
+    def doubtful(self) -> frozenset[str]:
+        """The circuits in which the currents computed are those of another fault."""
+        return doubtful(self.start, self.cleared)
+
+    @cached_property
     def sides(self) -> Sides:
         return Sides(self.cleared)
 
@@ -126,6 +147,10 @@ class Survey:
     @cached_property
     def drops(self) -> Drops:
         return Drops(self.cleared, self.study, self.voltages)
+
+    @cached_property
+    def mains(self) -> Mains:
+        return Mains(self.cleared)
 
     @cached_property
     def carrying(self) -> Carrying:

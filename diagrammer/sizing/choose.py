@@ -16,7 +16,7 @@ from diagrammer.electrics import drop
 from diagrammer.electrics.protection import next_rating, ratings
 from diagrammer.netlist.model import Conductor, System
 from diagrammer.quantity import Size, awg, mm2, show
-from diagrammer.rules.run import check
+from diagrammer.rules import RULES
 from diagrammer.sizing.unknown import Choice, Unknown
 from diagrammer.text.finding import Finding
 
@@ -43,10 +43,16 @@ def choose(system: System) -> Sized:
     unknown = Unknown(system)
     choice = _first(system, unknown)
     for _ in range(ROUNDS):
-        findings = [one for one in check(choice.applied(system)) if one.rule in (*THICKER, *LARGER) and not one.accepted]
+        findings = _findings(choice.applied(system))
         if not any([_mend(unknown, choice, one) for one in findings]):
             return Sized(choice, tuple(one for one in findings if _about(unknown, one)))
     return Sized(choice, tuple(one for one in findings if _about(unknown, one)))
+
+
+def _findings(system: System) -> list[Finding]:
+    """What the rules that size and rating decide have to say."""
+    survey = Survey(system)
+    return [one for name in (*THICKER, *LARGER) for one in RULES[name].check(survey)]
 
 
 def _first(system: System, unknown: Unknown) -> Choice:

@@ -10,7 +10,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from diagrammer.circuit.mains import Mains
 from diagrammer.circuit.survey import Survey
 from diagrammer.circuit.view import Fact
 from diagrammer.rules.rule import finding
@@ -45,9 +44,9 @@ circuits:
 
 def check(survey: Survey) -> Iterator[Finding]:
     view = survey.cleared
-    mains = Mains(view)
+    mains = survey.mains
     wet = [name_ for name_, node in view.system.nodes.items() if node.kind.name in WET]
-    for node in view.system.nodes.values():
+    for node in view.system.nodes.values() if wet else ():
         earth = mains.earth_of(node.name) if node.kind.name == "shore" else ""
         touched = next((one for one in wet if earth and mains.metal.together(earth, one)), "")
         if touched:

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from diagrammer.circuit.mains import LINES, Mains
+from diagrammer.circuit.mains import LINES
 from diagrammer.circuit.survey import Survey
 from diagrammer.circuit.view import Fact
 from diagrammer.rules.rule import finding
@@ -39,7 +39,7 @@ circuits:
 
 def check(survey: Survey) -> Iterator[Finding]:
     view, lines_said = survey.cleared, set()
-    for node in Mains(view).unearthed():
+    for node in survey.mains.unearthed():
         lines = {terminal.id for terminal in view.system.terminals.values() if terminal.node == node and terminal.pole in LINES}
         cable = next((wire.cable for wire in view.system.conductors if {wire.a, wire.b} & lines), "")
         circuit = view.cables[cable].circuit if cable else ""

@@ -11,7 +11,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from diagrammer.circuit.mains import Mains, Neutral
+from diagrammer.circuit.mains import Neutral
 from diagrammer.circuit.survey import Survey
 from diagrammer.circuit.view import Fact
 from diagrammer.rules.rule import finding
@@ -45,7 +45,7 @@ circuits:
 
 def check(survey: Survey) -> Iterator[Finding]:
     seen = set()
-    for neutral in Mains(survey.cleared).neutrals():
+    for neutral in survey.mains.neutrals():
         fact, message = _fault(neutral)
         if fact and fact.mark not in seen:
             seen.add(fact.mark)

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from diagrammer.circuit.mains import LINES, Mains
+from diagrammer.circuit.mains import LINES
 from diagrammer.circuit.survey import Survey
 from diagrammer.circuit.view import Fact
 from diagrammer.rules.rule import finding
@@ -42,7 +42,7 @@ circuits:
 def check(survey: Survey) -> Iterator[Finding]:
     view = survey.cleared
     most = next(float(row["most"]) for row in load("inlet_breakers") if row["practice"] == view.system.practice)
-    mains = Mains(view)
+    mains = survey.mains
     blamed = {fact.cables[0] for fact in survey.protection if fact.cables}
     for node in view.system.nodes.values():
         if node.kind.name != "plug" or "inlet" not in str(node.get("type") or ""):

@@ -11,7 +11,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from diagrammer.circuit.mains import Mains
 from diagrammer.circuit.survey import Survey
 from diagrammer.circuit.view import Fact
 from diagrammer.rules.rule import finding
@@ -44,7 +43,7 @@ circuits:
 
 
 def check(survey: Survey) -> Iterator[Finding]:
-    mains = Mains(survey.cleared)
+    mains = survey.mains
     for node in survey.cleared.system.nodes.values():
         path = mains.unguarded(node.name) if node.kind.name == "outlet" else ()
         if path:

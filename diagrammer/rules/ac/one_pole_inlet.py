@@ -10,7 +10,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from diagrammer.circuit.mains import Mains
 from diagrammer.circuit.survey import Survey
 from diagrammer.circuit.view import Fact
 from diagrammer.rules.rule import finding
@@ -40,7 +39,7 @@ circuits:
 
 def check(survey: Survey) -> Iterator[Finding]:
     view, seen = survey.cleared, set()
-    mains = Mains(view)
+    mains = survey.mains
     for source in mains.sources:
         if view.system.nodes[source.node].kind.name != "shore" or not source.neutral:
             continue
