@@ -91,6 +91,11 @@ class Paths:
                 queue.append((other, left))
         return found
 
+    def sort(self, key: str) -> str:
+        """The sort of an edge: "wire", or what an inside edge is to a path."""
+        data = self.view.edges[key]
+        return "wire" if data["form"] in ("conductor", "joint") else sort_of(self.view.system, data["value"])
+
     def way(self, reached: Mapping[str, Step], terminal: str) -> list[str]:
         """The keys of the edges from a start to a terminal reached."""
         keys = []
