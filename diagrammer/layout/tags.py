@@ -105,7 +105,9 @@ def _reference(stub: Stub, end: Point):
 
 
 def numerals(numbers: tuple[int, ...]) -> str:
-    return ",".join(str(number) for number in numbers)
+    """"3", "3,7", and three or more in a row as "15-20"."""
+    row = len(numbers) > 2 and numbers == tuple(range(numbers[0], numbers[0] + len(numbers)))
+    return f"{numbers[0]}-{numbers[-1]}" if row else ",".join(str(number) for number in numbers)
 
 
 def flag_outline(severity: str, at: Point, text: str) -> tuple[Point, ...]:
