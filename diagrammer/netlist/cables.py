@@ -2,29 +2,20 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from math import inf
 
 from diagrammer.netlist import legs
+from diagrammer.netlist.cores import Core, cores_of, lines_of
 from diagrammer.netlist.draft import Draft, Entry
 from diagrammer.netlist.model import Conductor, Inside, Joint, Leg, Node, Run, Stop, Terminal, Wire
 from diagrammer.netlist.path import Item, Path
 from diagrammer.netlist.spots import Spot, node_of, spot
 from diagrammer.netlist.stops import through_end
 from diagrammer.netlist.wires import Hop, Spec
-from diagrammer.text.suggest import listed
 
 OPENS_NEUTRAL = ("rcd", "rcbo", "plug")
 DEVICES = ("fuse", "breaker", "switch", "rcd", "rcbo", "plug", "relay", "contactor", "galvanic-isolator")
-
-
-@dataclass(frozen=True)
-class Core:
-    """One core from landing to landing."""
-
-    name: str
-    a: str
-    b: str
 
 
 def add(draft: Draft, entry: Entry, path: Path, spec: Spec) -> None:
@@ -42,7 +33,7 @@ def add(draft: Draft, entry: Entry, path: Path, spec: Spec) -> None:
                           path.place))
     places, made, opened = sorted(landings), [], set(landings)
     for start, end in zip(places, places[1:], strict=False):
-        cores = _cores(draft, path, spec, landings[start], landings[end], path.items[end])
+        cores = cores_of(draft, path, spec, landings[start], landings[end], path.items[end])
         if not cores:
             return
         for core in cores:
@@ -104,51 +95,11 @@ def _stop(item: Item, node: Node, landing: Spot | None, number: int, count: int)
     return Stop(node.name, "" if number == 0 else port, "" if number == count - 1 else port, item.stud, item.place)
 
 
-def _lines(landing: Spot) -> tuple[str, ...]:
-    return tuple(landing.pole.split("+")) if landing.pole else landing.port.lines
-
-
-def _cores(draft: Draft, path: Path, spec: Spec, a: Spot, b: Spot, item: Item) -> list[Core]:
-    """The cores both ends have, but for those that `cores` leaves out."""
-    from_lines, to_lines = _lines(a), _lines(b)
-    if len(from_lines) != len(to_lines):
-        draft.say(item.place,
-                  f"{listed(from_lines)} of `{a.node.name}` can't be joined to {listed(to_lines)} of `{b.node.name}`",
-                  "Name the lines, as `panel.L2` or `panel.L1+L2`.")
-        return []
-    cores = [Core(x if len(x) >= len(y) else y, _terminal(a, x), _terminal(b, y))
-             for x, y in zip(from_lines, to_lines, strict=True)]
-    if a.port.neutral and b.port.neutral:
-        cores.append(Core("N", _terminal(a, "N"), _terminal(b, "N")))
-    earths = _earth(a), _earth(b)
-    if all(earths):
-        cores.append(Core("earth", *earths))
-    if spec.cores:
-        names = {core.name for core in cores}
-        missing = [name for name in spec.cores if name not in names and name != "earth"]
-        if missing:
-            draft.say(spec.place, f"cores: {listed(missing)} is not at both ends; there are {listed(sorted(names))}")
-            return []
-        cores = [core for core in cores if core.name in spec.cores]
-    return cores
-
-
-def _terminal(landing: Spot, pole: str) -> str:
-    prefix = "" if landing.port.name == "main" else f"{landing.port.name}."
-    return landing.node.terminal(f"{prefix}{pole}")
-
-
-def _earth(landing: Spot) -> str:
-    if landing.port.earth:
-        return _terminal(landing, "earth")
-    return landing.node.terminal("earth") if any(port.name == "earth" for port in landing.node.ports) else ""
-
-
 def _chain(
     draft: Draft, path: Path, nodes: list[Node], start: int, end: int, core: Core, landing: Spot,
 ) -> list[tuple[int, str, str]] | None:
     """(item's number, terminal entered, terminal left) along one core, devices that pass it whole left out."""
-    lines = len(_lines(landing))
+    lines = len(lines_of(landing))
     chain = [(start, "", core.a)]
     for number in range(start + 1, end):
         node = nodes[number]

@@ -7,7 +7,7 @@ from collections.abc import Mapping as MappingType
 
 from diagrammer.kinds import DEVICES, KINDS
 from diagrammer.kinds.kind import SHARED, Field, Kind, Values
-from diagrammer.netlist import fields
+from diagrammer.netlist import fields, pairs
 from diagrammer.netlist.complaints import Complaints
 from diagrammer.netlist.everyday import EVERYDAY
 from diagrammer.netlist.model import Node
@@ -46,7 +46,7 @@ def read(tree: Tree | None, practice: str, parts: Parts, say: Complaints) -> tup
             say(key.place, f"more than {MOST:,} ports up to here; a netlist has fewer")
             break
     unreadable = {*(key.text for key, _ in tree), *tree.empty} - set(nodes)
-    _check_pairs(nodes, unreadable, say)
+    pairs.check(nodes, unreadable, say)
     return nodes, unreadable
 
 
@@ -200,30 +200,3 @@ def read_accept(tree: Tree, say: Complaints) -> dict[str, tuple[str, Place]]:
         else:
             accepted[key.text] = (value.text.strip(), key.place)
     return accepted
-
-
-def _check_pairs(nodes: MappingType[str, Node], unreadable: Collection[str], say: Complaints) -> None:
-    """Nodes that fields name are there; on a pair returns can land."""
-    for node in nodes.values():
-        for field in node.kind.fields:
-            named = node.get(field.name) if field.form.sort in ("node", "nodes") else None
-            for name in (named,) if isinstance(named, str) else named or ():
-                if name in unreadable:
-                    continue
-                if name not in nodes:
-                    say.unknown(node.places[field.name], "node", name, nodes, "Declare it under `nodes`.")
-                elif field.name == "pair" and name == node.name:
-                    say(node.places[field.name], f"`{name}` can't be its own pair: feed and return would be joined")
-                elif field.name == "pair" and not way_back_of_pair(nodes[name]):
-                    say(node.places[field.name],
-                        f"`{name}` ({nodes[name].kind.name}) can't be a pair: no return lands there")
-
-
-def way_back_of_pair(pair: Node | None) -> str:
-    """The terminal where a return lands that is written to a pair, "" if none can."""
-    for port in pair.ports if pair else ():
-        if port.form == "single" and port.name == "main":
-            return pair.name
-        if port.form == "dc":
-            return pair.terminal("-" if port.name == "main" else f"{port.name}.-")
-    return ""

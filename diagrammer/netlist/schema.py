@@ -13,7 +13,9 @@ from diagrammer.kinds import KINDS
 from diagrammer.kinds.kind import SHARED, Field, Form, Kind
 from diagrammer.netlist import circuits, wires
 from diagrammer.netlist.fields import MANY
-from diagrammer.netlist.read import KEYS, PRACTICES, SHEET, SITE
+from diagrammer.netlist.read import KEYS
+from diagrammer.netlist.sections import PRACTICES, SHEET, SITE
+from diagrammer.netlist.wire_fields import MATERIALS, PLACES
 from diagrammer.quantity import ALIKE, DIMENSIONS
 
 Schema = dict[str, Any]
@@ -152,10 +154,10 @@ def _wire() -> Schema:
 def _conductor() -> Schema:
     """What a wire is made of and where it runs."""
     degrees = _quantity(Field("", Form("quantity", ("temperature",))))
-    places = {"enum": list(wires.PLACES)}
+    places = {"enum": list(PLACES)}
     return {
         "parallel": {"type": "integer", "minimum": 1}, "bundle": {"type": "integer", "minimum": 1},
-        "insulation": degrees, "ambient": degrees, "material": {"enum": list(wires.MATERIALS)}, "terminals": TEXT,
+        "insulation": degrees, "ambient": degrees, "material": {"enum": list(MATERIALS)}, "terminals": TEXT,
         "in": {"anyOf": [{"type": "string"}, {"type": "array", "items": places}]},
     }
 

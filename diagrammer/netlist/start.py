@@ -92,9 +92,9 @@ max charge: 100 A, max discharge: 150 A, short circuit: 5 kA, cold cutoff: yes, 
 def _panel_nodes(choice: Choice) -> str:
     if choice.voltage == choice.load_voltage:
         return "  panel:          {kind: panel, rating: 60 A, ways: 6, pair: return-bar}"
-    return f"""\
-  step-down:      {{kind: converter, voltage: 12 V, output: 30 A, input voltage: 36 .. 60 V}}
-  panel:          {{kind: panel, rating: 60 A, ways: 6}}          # no pair: a return bar of its own"""
+    return """\
+  step-down:      {kind: converter, voltage: 12 V, output: 30 A, input voltage: 36 .. 60 V}
+  panel:          {kind: panel, rating: 60 A, ways: 6}          # no pair: a return bar of its own"""
 
 
 def _panel_circuits(choice: Choice) -> str:

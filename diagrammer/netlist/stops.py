@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from diagrammer.netlist.draft import Draft
 from diagrammer.netlist.model import Node, Stop
-from diagrammer.netlist.nodes import way_back_of_pair
+from diagrammer.netlist.pairs import way_back_of_pair
 from diagrammer.netlist.path import Item, Path
 from diagrammer.netlist.spots import LINES, Spot, node_of, spot
 from diagrammer.text.suggest import listed

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 
 from diagrammer.netlist.draft import Draft, Entry
 from diagrammer.netlist.model import Leg, Node, Stop
-from diagrammer.netlist.nodes import way_back_of_pair
+from diagrammer.netlist.pairs import way_back_of_pair
 from diagrammer.netlist.path import Item
 
 SHARED_KINDS = ("bar", "joint", "panel", "bank", "battery")  # many returns land there

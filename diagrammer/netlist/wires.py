@@ -12,14 +12,13 @@ from dataclasses import dataclass, replace
 from diagrammer import quantity
 from diagrammer.netlist.complaints import Complaints
 from diagrammer.netlist.model import Wire
+from diagrammer.netlist.wire_fields import of_wire, size
 from diagrammer.text.place import Place
 from diagrammer.text.suggest import listed, shortened
 from diagrammer.text.tree import Mapping, Scalar, Sequence, Tree
 
 KEYS = ("size", "length", "hops", "parallel", "insulation", "material", "in", "bundle", "ambient",
         "terminals", "cores", "earth", "feed", "return")
-PLACES = (*Wire.SHEATHS, "air", "panel", "engine-space", "bilge", "free")
-MATERIALS = ("copper", "tinned", "aluminium")
 _ADVICE = "Write both with a space between, as `10 AWG 2 m`; sizes are in AWG, mm² or kcmil."
 _RUN = re.compile(
     r"(?:([0-9]{1,2})\s+parallel\b)?\s*([1-4]/0(?:\s*AWG)?(?![0-9/])|[0-9.]+\s*(?:AWG|mm²|mm2|kcmil))?\s*(.*)"
@@ -134,9 +133,9 @@ def _mapping(tree: Mapping, base: Wire, say: Complaints, nested: bool) -> Spec:
             values[key.text] = value
         else:
             say.unknown(key.place, "entry of a wire", key.text, known)
-    wire = replace(base, **_of_wire(values, say))
+    wire = replace(base, **of_wire(values, say))
     hops, is_list = _entries(values, tree.place, say)
-    spec = Spec(wire, hops, is_list, tree.place, _cores(values, say), _size(values.get("earth"), say))
+    spec = Spec(wire, hops, is_list, tree.place, _cores(values, say), size(values.get("earth"), say))
     if "feed" not in values and "return" not in values:
         return spec
     feed = _over(spec, read(values.get("feed"), wire, say, nested=True))
@@ -173,16 +172,6 @@ def _entries(values: dict[str, Tree], place: Place, say: Complaints) -> tuple[tu
         return (), False
 
 
-def _size(tree: Tree | None, say: Complaints) -> quantity.Size | None:
-    if tree is None:
-        return None
-    try:
-        return quantity.size(tree.text if isinstance(tree, Scalar) else "")
-    except quantity.Unreadable as wrong:
-        say(tree.place, str(wrong))
-        return None
-
-
 def _cores(values: dict[str, Tree], say: Complaints) -> tuple[str, ...]:
     tree = values.get("cores")
     if tree is None:
@@ -193,78 +182,3 @@ def _cores(values: dict[str, Tree], say: Complaints) -> tuple[str, ...]:
         if name not in known:
             say(tree.place, f"`{name}` is no core; cores are some of {listed(known)}, as `cores: L N`")
     return names
-
-
-def _of_wire(values: dict[str, Tree], say: Complaints) -> dict[str, object]:
-    """What a mapping says of the conductor itself, by the names of model.Wire."""
-    found: dict[str, object] = {}
-    size = _size(values.get("size"), say)
-    if size:
-        found["size"] = size
-    for key, name, convert in _PLAIN:
-        tree = values.get(key)
-        if tree is None:
-            continue
-        try:
-            found[name] = convert(tree)
-        except (ValueError, AttributeError) as wrong:
-            say(tree.place,
-                f"{key}: {wrong}" if str(wrong) and isinstance(tree, Scalar) else f"{key}: one value is wanted")
-    return found
-
-
-def _degrees(tree: Tree) -> float:
-    value = quantity.measure(tree.text, "temperature").value
-    if not -80 <= value <= 400:
-        raise ValueError(f"`{tree.text}` is out of range")
-    return value
-
-
-def _whole(tree: Tree) -> int:
-    if not re.fullmatch(r"[0-9]{1,3}", tree.text) or int(tree.text) < 1:
-        raise ValueError(f"`{tree.text}`: a whole number from 1 is wanted")
-    return int(tree.text)
-
-
-def _among(*words: str):
-    def convert(tree: Tree) -> str:
-        if tree.text not in words:
-            raise ValueError(f"`{tree.text}` is not one of {listed(words)}")
-        return tree.text
-    return convert
-
-
-def _where(tree: Tree) -> tuple[str, ...]:
-    return tuple(_among(*PLACES)(word) for word in _words(tree))
-
-
-def _words(tree: Tree):
-    """The words of a text or a list as scalars."""
-    if isinstance(tree, Sequence):
-        return tree.items
-    return [replace(tree, text=word) for word in tree.text.split()]
-
-
-_PLAIN = (
-    ("parallel", "parallel", _whole),
-    ("insulation", "insulation", _degrees),
-    ("material", "material", _among(*MATERIALS)),
-    ("in", "inside", _where),
-    ("bundle", "bundle", _whole),
-    ("ambient", "ambient", _degrees),
-    ("terminals", "terminals", lambda tree: tree.text),
-)
-
-
-def file_wire(tree: Tree | None, say: Complaints) -> Wire:
-    """The wire that holds for every circuit which says nothing else."""
-    if tree is None:
-        return Wire()
-    if not isinstance(tree, Mapping):
-        say(tree.place, "`wire` of the whole file has entries, such as {insulation: 105 °C}")
-        return Wire()
-    allowed = tuple(name for name, _, _ in _PLAIN) + ("size",)
-    for key, _ in tree:
-        if key.text not in allowed:
-            say.unknown(key.place, "entry of the file's wire", key.text, allowed)
-    return Wire(**_of_wire({key.text: value for key, value in tree if key.text in allowed}, say))
