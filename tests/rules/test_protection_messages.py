@@ -79,3 +79,10 @@ def test_every_finding_is_whole(number, text, expected):
             if one.rule in ("missing-protection", "protection-too-large"):
                 assert len(one.path) > 1 and one.path[-1] in one.nodes, one.path
                 assert ", ".join(one.path) in one.reason
+
+
+def test_a_selector_is_named_only_where_its_position_matters():
+    """Case 75 needs both banks at once; an oversized branch fuse is wrong wherever the selector stands."""
+    text = TEXTS[74].replace("feed-bar/fuse 10 A -> lamp-1", "feed-bar/fuse 60 A -> lamp-1")
+    one, = (one for one in check(system(text)) if one.rule == "protection-too-large")
+    assert one.message == "the 60 A fuse `F3` is too large for the 14 AWG from `F3` to `lamp-1`: 35 A is the most"
