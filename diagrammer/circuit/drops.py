@@ -8,9 +8,10 @@ from __future__ import annotations
 
 from collections import deque
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 
+from diagrammer.circuit.batteries import batteries
 from diagrammer.circuit.faults import way_back
 from diagrammer.circuit.flow import Operation, windings
 from diagrammer.circuit.loading import SAME, when
@@ -124,7 +125,26 @@ class Drops:
         idle = _worst(drops for operation, drops in solved if not operation.state.running)
         worst = _worst(drops for _, drops in solved)
         worst |= {name: one for name, one in idle.items() if not one.ac and one.volts > LEAST}
+        if not solved:
+            worst = _worst(tuple(_Operated(self, one).alone()) for one in self.study.nominal)
         return {name: worst[name] for name in self.system.nodes if name in worst}
+
+    @cached_property
+    def _raised(self) -> dict[str, float]:
+        found: dict[str, float] = {}
+        for one in self.all.values():
+            if one.over > 0:
+                for line in one.lines:
+                    found[line] = max(found.get(line, 0.0), one.volts / one.base)
+        return found
+
+    def explain(self, circuits: Iterable[str], amps: float, most: float) -> bool:
+        """Whether a current in these circuits, `amps` [A] with the banks at their nominal voltage, is above `most` only
+        since more voltage is lost than allowed: what draws constant power draws more from a lower voltage."""
+        share = max((self._raised.get(circuit, 0.0) for circuit in circuits), default=0.0)
+        windows = (one.window for one in batteries(self.system).values())
+        low = max((window.nominal / window.cutoff for window in windows), default=1.0)
+        return share > 0 and amps * (1 - share) * low <= most
 
     @cached_property
     def wires(self) -> dict[str, Conductor]:
@@ -141,6 +161,13 @@ class Drops:
             return 0.0
         return drop.drop(wire.wire.size, 1.0, length_of(self.system, wire), self.system.practice, ac=bool(wire.core),
                          parallel=wire.wire.parallel)
+
+    def own(self, one: Drop) -> float:
+        """[A] that a load draws at its nominal voltage; 0 of anything else."""
+        node = self.system.nodes[one.node]
+        if "load" not in node.kind.name:
+            return 0.0
+        return (node.get("count") or 1) * (node["power"] / one.base if node.get("power") else node.get("current") or 0.0)
 
     @cached_property
     def consumers(self) -> tuple[Consumer, ...]:
@@ -195,9 +222,20 @@ class _Operated:
         self.near: dict[str, list[tuple[str, Conductor | None, float]]] = {}
         for branch in operation.network.branches:
             wire = drops.wires.get(branch.name)
-            volts = drops.ohms[branch.name] * operation.flow.amps.get(branch.name, 0.0) if wire else 0.0
+            volts = drops.ohms[branch.name] * self._amps(branch.name) if wire else 0.0
             self.near.setdefault(branch.a, []).append((branch.b, wire, volts))
             self.near.setdefault(branch.b, []).append((branch.a, wire, -volts))
+
+    def _amps(self, name: str) -> float:
+        return self.operation.flow.amps.get(name, 0.0) if self.operation.flow else 1.0
+
+    def alone(self) -> Iterator[Drop]:
+        """Where nothing can flow as it should: what each consumer would lose with its own current [A] at its nominal
+        voltage alone, at least."""
+        for one in self.drops():
+            amps = self._drops.own(one)
+            lost = tuple((wire, abs(volts) * amps) for wire, volts in one.lost)
+            yield replace(one, volts=sum(volts for _, volts in lost), lost=lost)
 
     def drops(self) -> Iterator[Drop]:
         sources = self._drops.sources(self.operation)

@@ -51,7 +51,7 @@ class Loading:
         return max(self._named.get(key, NONE), self._raw.get(key, NONE), key=lambda current: current.amps)
 
     def usual(self, key: str) -> Current:
-        """Through an inside edge with the banks at their nominal voltage."""
+        """Through a conductor (by its id) or inside edge with the banks at their nominal voltage."""
         return self._nominal.get(key, NONE)
 
     def into(self, terminal: str) -> Current:

@@ -67,12 +67,20 @@ def check(survey: Survey) -> Iterator[Finding]:
             continue
         limit = survey.carrying.limit(wire, survey.voltages.of_line(wire.circuit))
         current = survey.loading.conductor(wire)
-        if limit is not None and current.amps > limit.ampacity.amps * (1 + ROUNDING):
+        if limit is None or current.amps <= limit.ampacity.amps * (1 + ROUNDING):
+            continue
+        if not _symptom(survey, wire, limit):
             share = current.amps / limit.ampacity.amps
             if wire.circuit not in worst or share > worst[wire.circuit][0] * (1 + ROUNDING):
                 worst[wire.circuit] = (share, wire, current, limit)
     for _, wire, current, limit in worst.values():
         yield _finding(survey, wire, current, limit)
+
+
+def _symptom(survey: Survey, wire: Conductor, limit: Limit) -> bool:
+    """Whether it carries that much only since another fault makes it."""
+    usual = survey.loading.usual(wire.id)
+    return wire.circuit in survey.doubtful or survey.drops.explain((wire.circuit,), usual.amps, limit.ampacity.amps)
 
 
 def _finding(survey: Survey, wire: Conductor, current: Current, limit: Limit) -> Finding:

@@ -70,7 +70,7 @@ class Way:
 
 def check(survey: Survey) -> Iterator[Finding]:
     ways: dict[frozenset[str], list[Way]] = {}
-    for circuit in survey.cleared.system.circuits:
+    for circuit in (one for one in survey.cleared.system.circuits if one.name not in survey.lines):
         for leg in circuit.legs:
             if leg.role in ("feed", "return", "series") and not leg.derived and (way := _way(survey, circuit, leg)):
                 ends = frozenset((leg.stops[0].leave, leg.stops[-1].enter))

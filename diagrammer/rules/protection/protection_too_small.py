@@ -73,8 +73,14 @@ def check(survey: Survey) -> Iterator[Finding]:
             if way.node.name not in worst or asked > worst[way.node.name][0]:
                 worst[way.node.name] = (asked, current, way)
     for name, (asked, current, way) in worst.items():
-        if asked > way.rating * (1 + ROUNDING):
+        if asked > way.rating * (1 + ROUNDING) and not _symptom(survey, way):
             yield _finding(survey, way, asked, current)
+
+
+def _symptom(survey: Survey, way: Way) -> bool:
+    """Whether it carries that much only since another fault makes it."""
+    lines, usual = survey.met_in[way.node.name], survey.loading.usual(way.key)
+    return bool(survey.doubtful.intersection(lines)) or survey.drops.explain(lines, usual.amps, way.rating)
 
 
 def _asked(survey: Survey, way: Way) -> tuple[float, Current]:

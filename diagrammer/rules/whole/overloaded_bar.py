@@ -79,12 +79,14 @@ def check(survey: Survey) -> Iterator[Finding]:
         if not rating or node.kind.name not in (*THROUGH, *BARS):
             continue
         current = _into(survey, node) if node.kind.name in BARS else through.get(node.name, NONE)
+        if survey.doubtful.intersection(survey.met_in.get(node.name, ())):
+            continue
         if current.amps > rating * (1 + ROUNDING):
             yield finding(
                 __name__, survey, Fact("overloaded-bar", nodes=(node.name,)),
                 f"{node.kind.name} `{node.name}` carries {show(current.amps, 'A')} ({current.when}); it is rated {show(rating, 'A')}",
             )
-        elif ahead := _ahead(survey, node, rating):
+        elif node.name not in survey.after_protection.excused and (ahead := _ahead(survey, node, rating)):
             yield _behind(survey, node, rating, *ahead)
 
 
