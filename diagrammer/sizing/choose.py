@@ -12,7 +12,9 @@ from dataclasses import dataclass
 
 from diagrammer.circuit.loading import Current
 from diagrammer.circuit.survey import Survey
+from diagrammer.circuit.thinnest import thinnest
 from diagrammer.electrics import drop
+from diagrammer.electrics.conductor import area
 from diagrammer.electrics.protection import next_rating, ratings
 from diagrammer.netlist.model import Conductor, System
 from diagrammer.quantity import Size, awg, mm2, show
@@ -109,7 +111,10 @@ def _size(survey: Survey, wires: Sequence[Conductor], amps: float, device: float
     critical = any(system.nodes[end.partition(".")[0]].get("critical") or system.nodes[end.partition(".")[0]].kind.name == "panel"
                    for one in wires for end in (one.a, one.b))
     most = drop.limit(system.practice, critical, ac=bool(like.core)) * volts
+    least = max((area(one) for wire in wires if (one := thinnest(system, wire))), default=0.0)
     for size in sizes:
+        if area(size) < least:
+            continue
         limit = survey.carrying.of_size(size, like, volts)
         if limit is None or limit.ampacity.amps < amps or limit.one < device:
             continue

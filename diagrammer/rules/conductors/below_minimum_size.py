@@ -9,16 +9,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from diagrammer.circuit.drops import length_of
 from diagrammer.circuit.protection import SENSE_PORTS
 from diagrammer.circuit.survey import Survey
+from diagrammer.circuit.thinnest import covered, thinnest
 from diagrammer.circuit.view import Fact, node_of
 from diagrammer.electrics.conductor import area
 from diagrammer.netlist.model import Conductor
-from diagrammer.quantity import Size, size
+from diagrammer.quantity import Size
 from diagrammer.rules.conductors._words import between
 from diagrammer.rules.rule import finding
-from diagrammer.tables.load import load
 from diagrammer.text.finding import Finding
 
 SEVERITY = "warning"
@@ -65,31 +64,16 @@ def check(survey: Survey) -> Iterator[Finding]:
     for wire in survey.system.conductors:
         if wire.role == "bond" or wire.core == "earth" or wire.wire.size is None or _signal(survey, wire):
             continue
-        least = _least(survey, wire)
+        least = thinnest(survey.system, wire)
         key = (wire.circuit, wire.wire.size)
         if least and key not in met and area(wire.wire.size) < area(least) * (1 - 1e-9):
             met.add(key)
-            where = "in a sheath" if _covered(wire) else "on its own"
+            where = "in a sheath" if covered(wire) else "on its own"
             yield finding(
                 __name__, survey, Fact("below-minimum-size", (wire.cable,), (node_of(wire.a), node_of(wire.b))),
                 f"{between(wire)} is thinner than {least.label}, the least by {survey.system.practice} {where}",
                 fix=f"Take {least.label} or thicker.",
             )
-
-
-def _covered(wire: Conductor) -> bool:
-    return bool(wire.core) or wire.wire.sheathed
-
-
-def _least(survey: Survey, wire: Conductor) -> Size | None:
-    """The thinnest conductor allowed there; None where it is shorter than what the practice looks at."""
-    current = "ac" if wire.core else "dc"
-    for row in load("minimum_sizes"):
-        if row["practice"] == survey.system.practice and row["current"] in ("any", current):
-            length = length_of(survey.system, wire)
-            short = 0 < length <= float(row["beyond"] or 0)
-            return None if short else size(row["sheathed" if _covered(wire) else "single"])
-    return None
 
 
 def _signal(survey: Survey, wire: Conductor) -> bool:

@@ -1,0 +1,24 @@
+"""The thinnest conductor that a practice allows at all."""
+
+from __future__ import annotations
+
+from diagrammer.circuit.drops import length_of
+from diagrammer.netlist.model import Conductor, System
+from diagrammer.quantity import Size, size
+from diagrammer.tables.load import load
+
+
+def covered(wire: Conductor) -> bool:
+    """Whether it lies in a sheath, as the cores of a cable do."""
+    return bool(wire.core) or wire.wire.sheathed
+
+
+def thinnest(system: System, wire: Conductor) -> Size | None:
+    """The thinnest allowed where this conductor runs; None where it is shorter than what the practice looks at."""
+    current = "ac" if wire.core else "dc"
+    for row in load("minimum_sizes"):
+        if row["practice"] == system.practice and row["current"] in ("any", current):
+            length = length_of(system, wire)
+            short = 0 < length <= float(row["beyond"] or 0)
+            return None if short else size(row["sheathed" if covered(wire) else "single"])
+    return None
