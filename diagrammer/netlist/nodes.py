@@ -14,7 +14,7 @@ from diagrammer.netlist.model import Node
 from diagrammer.netlist.path import NAME
 from diagrammer.quantity import DIMENSIONS, Measure
 from diagrammer.text.place import Place
-from diagrammer.text.suggest import did_you_mean, listed, shortened
+from diagrammer.text.suggest import did_you_mean, listed, nearest, shortened
 from diagrammer.text.tree import Mapping, Scalar, Tree
 
 MOST = 100_000  # terminals of all nodes; a large boat has a thousand
@@ -71,7 +71,7 @@ def _node(key: Scalar, value: Tree, practice: str, parts: Parts, say: Complaints
         entries = {**_part(part[1], parts, say), **entries}
     if "kind" in value.empty or (part and "kind" not in entries):
         return None
-    kind = _kind(key, entries.pop("kind", None), say)
+    kind = _kind(key, entries.pop("kind", None), entries, say)
     return make(key.text, key.place, kind, entries, practice, say, empty=value.empty) if kind else None
 
 
@@ -83,9 +83,10 @@ def _part(tree: Tree, parts: Parts, say: Complaints) -> dict[str, tuple[Scalar, 
     return {key.text: (key, value) for key, value in parts[name]}
 
 
-def _kind(key: Scalar, entry: tuple[Scalar, Tree] | None, say: Complaints) -> Kind | None:
+def _kind(key: Scalar, entry: tuple[Scalar, Tree] | None, names: Collection[str], say: Complaints) -> Kind | None:
     if entry is None:
-        say(key.place, f"node `{key.text}` has no kind", "Write `kind: ...`.")
+        near = nearest("kind", names) or [name for name in names if name == "type"]
+        say(key.place, f"node `{key.text}` has no kind", f"Write `kind: ...`{f', not `{near[0]}`' if near else ''}.")
         return None
     name = entry[1].text if isinstance(entry[1], Scalar) else ""
     if name not in KINDS:

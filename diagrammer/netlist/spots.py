@@ -30,9 +30,21 @@ def node_of(draft: Draft, item: Item) -> Node | None:
     node = draft.nodes.get(item.name)
     if node is None:
         if item.name not in draft.unreadable:
-            known = [name for name in draft.nodes if name not in draft.numbered]
-            draft.say.unknown(item.named, "node", item.name, known, "Declare it under `nodes`.")
+            _no_node(draft, item)
     return node
+
+
+def _no_node(draft: Draft, item: Item) -> None:
+    """Taken for one: a node's terminal without the dot, or a kind."""
+    known = [name for name in draft.nodes if name not in draft.numbered]
+    if item.name[:-1] in known and item.name[-1] in "+-":
+        draft.say(item.named, f"there is no node `{item.name}`", f"Write `{item.name[:-1]}.{item.name[-1]}`.")
+        return
+    alike = [name for name in known if draft.nodes[name].kind.name == item.name]
+    if alike:
+        draft.say(item.named, f"there is no node `{item.name}`, only the kind", f"A node of it: `{alike[0]}`.")
+    else:
+        draft.say.unknown(item.named, "node", item.name, known, "Declare it under `nodes`.")
 
 
 def spot(draft: Draft, item: Item, node: Node, role: str) -> Spot | None:

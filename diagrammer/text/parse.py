@@ -140,8 +140,8 @@ def _is_empty(tree: Tree) -> bool:
 
 def _empty(key: str, flow: bool, before: Tree | None) -> tuple[str, str]:
     if flow and key[:1].isdigit():
-        if isinstance(before, Scalar) and before.text[-1:].isdigit() and key[:3].isdigit():
-            return f"`{key}` stands alone", "A comma parts entries inside { }: write a number without a thousands mark."
+        if isinstance(before, Scalar) and before.text[-1:].isdigit():
+            return f"`{key}` stands alone", "A number has a decimal point and no thousands mark: a comma parts entries."
         return f"`{key}` stands alone", "A comma parts entries inside { }: part size and length by a space."
     if flow:
         return f"`{shortened(key)}` has no value", "Inside { } write `name: value`; a comma parts it from the next."

@@ -8,6 +8,7 @@ import jsonschema
 import pytest
 import yaml
 
+from diagrammer.__main__ import main
 from diagrammer.kinds import KINDS
 from diagrammer.netlist.read import read
 from diagrammer.netlist.schema import schema
@@ -52,6 +53,11 @@ def test_the_stock_is_valid():
     assert not faults(netlist("feed: bank -> lamp",
                               nodes="\n".join(f"{name}-x: {{{fields}}}"
                                               for name, fields in STOCK.items() if "return-bar" not in fields)))
+
+
+def test_the_command(capsys):
+    assert main(["schema"]) == 0
+    assert json.loads(capsys.readouterr().out) == SCHEMA
 
 
 def test_every_kind_and_field_is_there():

@@ -47,7 +47,7 @@ def test_fields(fields, name, value):
     ("kind: bar, rating: 100 a", "did you mean `A`?"),
     ("kind: bar, rating: -5 A", "out of range: at least 0 A"),
     ("kind: bar, rating: [100 A]", "is one value, not a list"),
-    ("kind: bar, rating: 1,200 A", "without a thousands mark"),
+    ("kind: bar, rating: 1,200 A", "A number has a decimal point and no thousands mark"),
     ("kind: bar, rating: '1,200 A'", "a number has a decimal point and no thousands mark"),
     ("kind: bar, raitng: 100 A", "`raitng` is no field of bar Did you mean `rating`?"),
     ("kind: bar, watts: 100 W", "There are rating, pair, stud, label, note, part and accept."),

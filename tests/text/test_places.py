@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 import pytest
+import yaml
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -89,3 +90,11 @@ def test_where_places_are_unsure_the_whole_text_is_marked(text):
 def test_a_place_goes_on_to_another():
     assert Place("a", 1, 2, 1, 5).to(Place("a", 3, 1, 3, 9)) == Place("a", 1, 2, 3, 9)
     assert str(Place("boats/one.yaml", 3, 7, 3, 9)) == "boats/one.yaml:3:7"
+
+
+@pytest.mark.parametrize("number", range(len(TEXTS)))
+def test_without_the_compiled_loader_all_is_the_same(number, monkeypatch):
+    compiled = read(TEXTS[number])[0]
+    monkeypatch.setattr("diagrammer.text.parse._Loader", yaml.BaseLoader)
+    plain = read(TEXTS[number])[0]
+    assert plain.conductors == compiled.conductors and plain.nodes == compiled.nodes and plain.joints == compiled.joints
