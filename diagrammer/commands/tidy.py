@@ -32,14 +32,18 @@ def run(given: argparse.Namespace) -> int:
 def _one(path: Path, check: bool) -> int:
     from diagrammer import pipeline
     from diagrammer.commands._output import replace
-    from diagrammer.netlist.tidy import tidy
+    from diagrammer.netlist.tidy import Changed, tidy
     from diagrammer.text import report
 
     reading = pipeline.load(path)
     if reading.problems:
         print("\n".join(report.problem(one, reading.source) for one in reading.problems))
         return 2
-    text = tidy(reading.source, path.parent)
+    try:
+        text = tidy(reading.source, path.parent)
+    except Changed as error:
+        message = f"{path}: stays as it is: in the house style it would not mean the same. Please report this file."
+        raise pipeline.Unusable(message) from error
     if text.encode("utf-8") == path.read_bytes():
         return 0
     if check:

@@ -118,3 +118,11 @@ def test_the_command(tmp_path, capsys):
     assert main(["tidy", str(file)]) == 2 and file.read_text(encoding="utf-8") == "nodes: {}\n"
     assert "there are no `circuits`" in capsys.readouterr().out
     assert main(["tidy", str(tmp_path / "none.yaml")]) == 2
+
+
+def test_a_fault_of_this_program_leaves_the_file(tmp_path, capsys, monkeypatch):
+    file = tmp_path / "van.yaml"
+    file.write_text(NODES + "circuits:\n- {feed: a->bc}\n", encoding="utf-8")
+    monkeypatch.setattr("diagrammer.netlist.style.path", lambda text: "bc -> a")
+    assert main(["tidy", str(file)]) == 2 and "a->bc" in file.read_text(encoding="utf-8")
+    assert "would not mean the same" in capsys.readouterr().err
