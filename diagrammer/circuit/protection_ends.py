@@ -7,11 +7,11 @@ from dataclasses import dataclass, field, replace
 
 from diagrammer.circuit import protection_thin
 from diagrammer.circuit.carrying import Carrying
-from diagrammer.circuit.positions import Cluster, Combination
+from diagrammer.circuit.positions import Combination
 from diagrammer.circuit.protection_ahead import Ahead, Lengths, Met
 from diagrammer.circuit.protection_cause import Cause, cause
 from diagrammer.circuit.protection_exempt import Exempt
-from diagrammer.circuit.protection_flow import reach
+from diagrammer.circuit.protection_flow import NOTHING, reach
 from diagrammer.circuit.protection_judge import Judge, Report
 from diagrammer.circuit.protection_solve import Solved, solve
 from diagrammer.circuit.protection_thin import Through
@@ -50,7 +50,7 @@ def ends(view: View, loom: Loom) -> Ends:
         whole = loom.whole(cluster)
         exempt = Exempt(view, whole, carrying, lengths, limits)
         ahead = Ahead(whole, carrying, lengths, limits)
-        here = _Here(view, cluster, ahead)
+        here = _Here(view, ahead)
         for combination in cluster.combinations:
             web = loom.web(cluster, combination) if cluster.edges else whole
             solved = solve(Judge(web, carrying, ahead, exempt.why))
@@ -64,12 +64,14 @@ def ends(view: View, loom: Loom) -> Ends:
 class _Here:
     """What is found in one cluster, and in which combinations."""
 
-    def __init__(self, view: View, cluster: Cluster, ahead: Ahead):
-        self.view, self.cluster, self.ahead = view, cluster, ahead
+    def __init__(self, view: View, ahead: Ahead):
+        self.view, self.ahead = view, ahead
         self.first: dict[Mark, End] = {}
         self.met: dict[Mark, list[Combination]] = {}
+        self.looked: list[tuple[Web, Solved]] = []
 
     def add(self, web: Web, solved: Solved) -> None:
+        self.looked.append((web, solved))
         for report in solved.reports:
             mark = report.piece.key, report.entry, report.why
             self.met.setdefault(mark, []).append(web.combination)
@@ -78,19 +80,20 @@ class _Here:
 
     def told(self) -> Iterator[End]:
         for mark, end in self.first.items():
-            yield replace(end, positions=_matter(end.positions, self.met[mark], self.cluster))
+            yield replace(end, positions=self._matter(mark, end)) if end.positions else end
+
+    def _matter(self, mark: Mark, end: End) -> tuple[tuple[str, str], ...]:
+        """Of the positions those without which current would come, but not too much."""
+        key, entry, _ = mark
+        fed = [web.combination for web, solved in self.looked
+               if not solved.flows.get((key, web.points[entry]), NOTHING).none]
+        return tuple((name, word) for name, word in end.positions if _words(name, self.met[mark]) != _words(name, fed))
 
 
 def _end(view: View, web: Web, ahead: Ahead, solved: Solved, report: Report) -> End:
     met = ahead.on_line(report.piece.wire, report.entry, report.away)
     positions = tuple(web.combination.positions.items())
     return End(report, cause(view, web, solved, report), met, positions, web.volts)
-
-
-def _matter(positions: Iterable[tuple[str, str]], met: list[Combination], cluster: Cluster):
-    """Those whose node does not do in every one of its positions."""
-    return tuple((name, word) for name, word in positions
-                 if _words(name, met) != _words(name, cluster.combinations))
 
 
 def _words(name: str, combinations: Iterable[Combination]) -> set[str | None]:
