@@ -167,7 +167,8 @@ class Drops:
         node = self.system.nodes[one.node]
         if "load" not in node.kind.name:
             return 0.0
-        return (node.get("count") or 1) * (node["power"] / one.base if node.get("power") else node.get("current") or 0.0)
+        amps = node["power"] / one.base if node.get("power") else node.get("current") or 0.0
+        return amps * (node.get("count") or 1)
 
     @cached_property
     def consumers(self) -> tuple[Consumer, ...]:

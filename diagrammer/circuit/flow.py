@@ -151,7 +151,8 @@ class Operation:
         loads = sum(one["power"] * (one.get("count") or 1) for one in behind if one.kind.name == "ac load")
         if any(one.kind.name == "outlet" for one in behind) and node["power"] > loads:
             share = (node.get("efficiency") or 100 * EFFICIENCY) / 100
-            yield Load(f"{node.name} outlets", f"{node.name}.+", f"{node.name}.-", "power", (node["power"] - loads) / share)
+            watts = (node["power"] - loads) / share
+            yield Load(f"{node.name} outlets", f"{node.name}.+", f"{node.name}.-", "power", watts)
 
     def _dc_load(self, node: Node):
         count, window = node.get("count") or 1, node.get("voltage")

@@ -49,5 +49,6 @@ def opens_within(body: str, times: float, form: str = "") -> float | None:
         return None
     reached = [row for row in rows if float(row["times"]) <= times * (1 + 1e-9)]
     trips = [float(row["seconds"]) for row in reached if row["beyond"] == "time"]
-    heats = [float(row["seconds"]) * (float(row["times"]) / times) ** 2 for row in reached if row["beyond"] == "let-through"]
+    heating = [row for row in reached if row["beyond"] == "let-through"]
+    heats = [float(row["seconds"]) * (float(row["times"]) / times) ** 2 for row in heating]
     return min(trips or heats, default=math.inf)

@@ -53,7 +53,7 @@ def fits_stud(hole: str, on: str) -> bool | None:
     own, other = stud(hole), stud(on)
     if own is None or other is None:
         return None
-    return own is other or (float(own["least"]) >= float(other["diameter"]) and float(own["least"]) <= float(other["most"]))
+    return own is other or float(other["diameter"]) <= float(own["least"]) <= float(other["most"])
 
 
 def fits_barrel(barrel: Size, conductor: Size) -> bool:

@@ -89,7 +89,8 @@ def _finding(survey: Survey, wire: Conductor, current: Current, limit: Limit) ->
     table = f"{found.table}{f', {found.note}' if found.note else ''}"
     return finding(
         __name__, survey, Fact("conductor-overloaded", (wire.cable,), (node_of(wire.a), node_of(wire.b))),
-        f"{between(wire)} carries {show(current.amps, 'A')} ({current.when}); it may carry {show(found.amps, 'A')} ({table})",
+        f"{between(wire)} carries {show(current.amps, 'A')} ({current.when}); it may carry {show(found.amps, 'A')} "
+        f"({table})",
         fix=f"Take {larger} or thicker, better insulation, or a cooler place." if larger else "",
     )
 

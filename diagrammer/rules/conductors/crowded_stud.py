@@ -55,8 +55,10 @@ circuits:
   - {feed: feed-bar@1/fuse blade 10 A -> pump, wire: 14 AWG 3 m}
 """
 POSTS = ("battery", "shunt", "starter", "alternator", "switch", "fuse", "breaker", "relay", "contactor", "isolator",
-         "selector", "inverter", "inverter charger", "drive")  # kinds each of whose main terminals is one stud; a bank may have several
-THIN = ("sense", "midpoint", "enable", "supply", "ground", "coil", "field", "lamp")  # ports with terminals of another sort
+         "selector", "inverter", "inverter charger", "drive")
+# kinds each of whose main terminals is one stud; a bank may have several
+THIN = ("sense", "midpoint", "enable", "supply", "ground", "coil", "field", "lamp")
+# ports with terminals of another sort
 
 
 def check(survey: Survey) -> Iterator[Finding]:

@@ -82,14 +82,16 @@ def _panels_first(survey: Survey) -> list[Drop]:
 
 
 def _finding(survey: Survey, line: str, drops: list[tuple[Drop, float]]) -> Finding:
-    one, over = max(drops, key=lambda pair: (survey.system.nodes[pair[0].node].kind.name == "panel", pair[1] / pair[0].base))
+    nodes = survey.system.nodes
+    one, over = max(drops, key=lambda pair: (nodes[pair[0].node].kind.name == "panel", pair[1] / pair[0].base))
     wire = max((pair for pair in one.lost if pair[0].circuit == line), key=lambda pair: round(pair[1], 6))[0]
     others = f", and {len(drops) - 1} more lose too much there" if len(drops) > 1 else ""
-    body = survey.system.practice
+    losers = dict.fromkeys((one.node, *(other.node for other, _ in drops)))
     return finding(
-        __name__, survey, Fact("voltage-drop", (wire.cable,), tuple(dict.fromkeys((one.node, *(other.node for other, _ in drops)))), _path(one)),
-        f"`{one.node}` loses {number(100 * one.volts / one.base)} % of {show(one.base, 'V')} on {show(one.length, 'm')} there and "
-        f"back ({show(one.volts, 'V')}); {number(100 * one.share)} % is the most by {body}{others}",
+        __name__, survey, Fact("voltage-drop", (wire.cable,), tuple(losers), _path(one)),
+        f"`{one.node}` loses {number(100 * one.volts / one.base)} % of {show(one.base, 'V')} on "
+        f"{show(one.length, 'm')} there and back ({show(one.volts, 'V')}); {number(100 * one.share)} % is the most by "
+        f"{survey.system.practice}{others}",
         fix=_larger(survey, wire, one.lines[line], over),
     )
 

@@ -30,7 +30,10 @@ nodes:
   return-bar: {kind: bar, rating: 300 A}
   lamp:   {kind: load, voltage: 12 V, power: 5 W}
 circuits:
-  - {name: main, feed: bank/fuse strip 60 A -> feed-bar, return: bank -> meter -> return-bar, wire: {hops: [16 mm² 0.5 m], terminals: 16-8}}
+  - name:   main
+    feed:   bank/fuse strip 60 A -> feed-bar
+    return: bank -> meter -> return-bar
+    wire:   {hops: [16 mm² 0.5 m], terminals: 16-8}
   - {feed: feed-bar/fuse blade 3 A -> lamp, wire: 1.5 mm² 3 m}
 """
 BAD = """
@@ -43,9 +46,12 @@ nodes:
   return-bar: {kind: bar, rating: 300 A}
   lamp:   {kind: load, voltage: 12 V, power: 5 W}
 circuits:
-  - {name: main, feed: bank/fuse strip 60 A -> feed-bar, return: bank -> meter -> return-bar, wire: {hops: [16 mm² 0.5 m], terminals: 25-6}}
-  #                         ^^^^^^^^^^^^^^^^^^^^^^^^^^^ wrong-terminal: the 16 mm² from `F1` to `feed-bar` has...
-  #                         ^^^^^^^^^^^^^^^^^^^^^^^^^^^ wrong-terminal: the 16 mm² from `F1` to `feed-bar` has...
+  - name:   main
+    feed:   bank/fuse strip 60 A -> feed-bar
+  #              ^^^^^^^^^^^^^^^^^^^^^^^^^^^ wrong-terminal: the 16 mm² from `F1` to `feed-bar` has terminals for 25...
+  #              ^^^^^^^^^^^^^^^^^^^^^^^^^^^ wrong-terminal: the 16 mm² from `F1` to `feed-bar` has terminals for M6,...
+    return: bank -> meter -> return-bar
+    wire:   {hops: [16 mm² 0.5 m], terminals: 25-6}
   - {feed: feed-bar/fuse blade 3 A -> lamp, wire: 1.5 mm² 3 m}
 """
 
@@ -59,7 +65,8 @@ def check(survey: Survey) -> Iterator[Finding]:
         for what, message in (*_barrel(wire, terminal), *_studs(survey, wire, terminal)):
             if (wire.circuit, what) not in met:
                 met.add((wire.circuit, what))
-                yield finding(__name__, survey, Fact("wrong-terminal", (wire.cable,), (node_of(wire.a), node_of(wire.b))), message)
+                ends = (node_of(wire.a), node_of(wire.b))
+                yield finding(__name__, survey, Fact("wrong-terminal", (wire.cable,), ends), message)
 
 
 def _barrel(wire: Conductor, terminal: Terminal) -> Iterator[tuple[str, str]]:

@@ -2,8 +2,8 @@
 
 Why: a fuse or breaker that cannot break the current goes on burning as an arc, bursts, or welds shut.
 
-Fix: put a current-limiting fuse of a high breaking capacity at the battery, class T say, and take branch devices that break
-what is left there.
+Fix: put a current-limiting fuse of a high breaking capacity at the battery, class T say, and take branch devices that
+break what is left there.
 """
 
 from __future__ import annotations
@@ -23,7 +23,7 @@ from diagrammer.text.finding import Finding
 
 SEVERITY = "danger"
 SOURCES = (
-    "IEC 60364-4-43 434.5.1: breaking capacity not below the prospective current, or coordinated with a device ahead (from memory)",
+    "IEC 60364-4-43 434.5.1: not below the prospective current, or coordinated with a device ahead (from memory)",
     "NEC 110.9",
     "ABYC E-11 Table V-A for breakers behind lead-acid banks of at most 500 Ah, above that the bank's rating (quoted)",
     "usual breaking capacities by body: the table of device families; a data sheet goes before them",
@@ -59,6 +59,7 @@ circuits:
     wire:   [2/0 AWG 0.5 m, 0.5 m]
   - {feed: feed-bar/breaker hydraulic 15 A 10 kA -> pump, wire: 14 AWG 3 m}
 """
+LOW = 32.0  # [V] where Table V-A ends
 TABLED = 500.0  # [Ah] up to here Table V-A counts, above it the bank's own short-circuit current
 
 
@@ -83,7 +84,8 @@ def check(survey: Survey) -> Iterator[Finding]:
 def _needed(survey: Survey, way: Way, found: Prospective) -> float:
     """What it must break [A]: what can flow, or what ABYC's table asks of a breaker where the table counts."""
     capacity, volts = survey.breaking.lead(way), survey.voltages.nominal(way.a)
-    if survey.system.practice != "abyc" or way.node.kind.name != "breaker" or not capacity or capacity > TABLED or volts > 32:
+    tabled = survey.system.practice == "abyc" and way.node.kind.name == "breaker" and volts <= LOW
+    if not tabled or not capacity or capacity > TABLED:
         return found.amps
     return min(found.amps, least_breaking(volts, float("inf"), main=survey.breaking.main(way)))
 
@@ -93,7 +95,8 @@ def _alone(survey: Survey, way: Way, found: Prospective, able: Capacity) -> Find
     body = f" as its body usually does ({able.standard})" if able.usual else ""
     return finding(
         __name__, survey, Fact("interrupt-rating-too-low", nodes=(name,)),
-        f"the {device(survey, name)} breaks {show(able.value, 'A')}{body}, but {show(found.amps, 'A')} can flow{_guess(found)}",
+        f"the {device(survey, name)} breaks {show(able.value, 'A')}{body}, but {show(found.amps, 'A')} can flow"
+        f"{_guess(found)}",
         fix=f"Take a device that breaks {show(found.amps, 'A')} or more at this voltage, such as a class T fuse of the "
             "same rating, and state its breaking capacity in kA.",
     )
@@ -104,11 +107,12 @@ def _coordinated(survey: Survey, ahead: str, ways: list[tuple[Way, Prospective]]
     way, found = max(ways, key=lambda pair: pair[1].amps)
     able = breaks(way.node, survey.voltages.highest(way.a))
     others = f" and {len(ways) - 1} more" if len(ways) > 1 else ""
+    nodes = tuple(dict.fromkeys(one.node.name for one, _ in ways))
     return finding(
-        __name__, survey, Fact("interrupt-rating-too-low", nodes=tuple(dict.fromkeys(one.node.name for one, _ in ways))),
-        f"the {device(survey, way.node.name)}{others} breaks {show(able.value, 'A')} where {show(found.amps, 'A')} can flow"
-        f"{_guess(found)}, and relies on the fuse {ahead} ahead to limit that",
-        fix=f"Ask the maker whether it is tested behind {ahead}, or take a device that breaks {show(found.amps, 'A')}.",
+        __name__, survey, Fact("interrupt-rating-too-low", nodes=nodes),
+        f"the {device(survey, way.node.name)}{others} breaks {show(able.value, 'A')} where {show(found.amps, 'A')} can "
+        f"flow{_guess(found)}, and relies on the fuse `{ahead}` ahead to limit that",
+        fix=f"Ask the maker whether it is tested behind `{ahead}`, or take one that breaks {show(found.amps, 'A')}.",
         severity="notice", at=survey.system.nodes[ways[0][0].node.name].place,
     )
 

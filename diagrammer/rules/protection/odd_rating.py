@@ -18,7 +18,8 @@ from diagrammer.rules.rule import finding
 from diagrammer.text.finding import Finding
 
 SEVERITY = "notice"
-SOURCES = ("NEC 240.6(A)", "ISO 8820-3 and -5", "IEC 60898-1 5.3.2", "IEC 60127-1, IEC 60269-6, UL 248-15 and common practice")
+SOURCES = ("NEC 240.6(A)", "ISO 8820-3 and -5", "IEC 60898-1 5.3.2",
+           "IEC 60127-1, IEC 60269-6, UL 248-15 and common practice")
 GOOD = """
 practice: abyc
 nodes:
@@ -60,7 +61,8 @@ def check(survey: Survey) -> Iterator[Finding]:
             sort = f"{node['type']} fuses" if body not in ("", "breaker") else f"{body or node.kind.name}s"
             yield finding(
                 __name__, survey, Fact("odd-rating", nodes=(node.name,)),
-                f"{sort} of {show(amps, 'A')} are not made", fix=f"Take {_near(amps, body)}, and check the conductor against it.",
+                f"{sort} of {show(amps, 'A')} are not made",
+                fix=f"Take {_near(amps, body)}, and check the conductor against it.",
             )
 
 

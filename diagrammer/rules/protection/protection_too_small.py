@@ -2,7 +2,8 @@
 
 Why: it opens for no fault, or ages until it does, and what hangs on it fails when it is needed.
 
-Fix: take the next larger rating, and a conductor that may have it; or say under `states` which loads never run together.
+Fix: take the next larger rating, and a conductor that may have it; or say under `states` which loads never run
+together.
 """
 
 from __future__ import annotations

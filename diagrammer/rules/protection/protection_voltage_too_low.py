@@ -91,7 +91,7 @@ def _dc(survey: Survey, node: Node, inside: Inside) -> Finding | None:
     if node.get("type") == "ac-only":
         return finding(
             __name__, survey, Fact("protection-voltage-too-low", nodes=(node.name,)),
-            f"the {device(survey, node.name)} is made for ac only and stands in a dc circuit of up to {show(volts, 'V')}",
+            f"the {device(survey, node.name)} is made for ac only and stands in dc of up to {show(volts, 'V')}",
             fix=f"Take a breaker marked for dc of {show(volts, 'V')} or more.",
         )
     able = stands(node)
@@ -102,6 +102,7 @@ def _say(survey: Survey, node: Node, able: Capacity, volts: float) -> Finding:
     body = f", as its body usually is ({able.standard})" if able.usual else ""
     return finding(
         __name__, survey, Fact("protection-voltage-too-low", nodes=(node.name,)),
-        f"the {device(survey, node.name)} is made for {show(able.value, 'V')}{body}; its circuit reaches {show(volts, 'V')}",
+        f"the {device(survey, node.name)} is made for {show(able.value, 'V')}{body}; its circuit reaches "
+        f"{show(volts, 'V')}",
         fix=f"Take one made for {show(volts, 'V')} or more, and state its voltage.",
     )

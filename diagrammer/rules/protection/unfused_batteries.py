@@ -35,7 +35,9 @@ nodes:
 circuits:
   - {feed: left/fuse class-t 100 A -> joined, wire: 2 AWG 0.4 m}
   - {feed: right/fuse class-t 100 A -> joined, wire: 2 AWG 0.4 m}
-  - {feed: joined -> switch battery 200 A -> panel, return: joined-return -> meter -> return-bar, wire: [2/0 AWG 0.4 m, 0.4 m]}
+  - feed:   joined -> switch battery 200 A -> panel
+    return: joined-return -> meter -> return-bar
+    wire:   [2/0 AWG 0.4 m, 0.4 m]
   - {feed: panel/fuse class-t 10 A -> pump, wire: 14 AWG 3 m}
 """
 BAD = """
@@ -50,7 +52,9 @@ nodes:
   pump:   {kind: load, voltage: 12 V, power: 60 W}
 circuits:
   - {feed: left -> right, wire: 2/0 AWG 0.3 m}
-  - {feed: left/fuse class-t 200 A -> switch battery 200 A -> panel, return: right -> meter -> return-bar, wire: [2/0 AWG 0.4 m, 0.4 m]}
+  - feed:   left/fuse class-t 200 A -> switch battery 200 A -> panel
+    return: right -> meter -> return-bar
+    wire:   [2/0 AWG 0.4 m, 0.4 m]
   - {feed: panel/fuse class-t 10 A -> pump, wire: 14 AWG 3 m}
 """
 MOST = 500.0  # [Ah] in parallel behind one device
@@ -69,7 +73,8 @@ def check(survey: Survey) -> Iterator[Finding]:
         if len(found) > 1 and total > MOST * (1 + 1e-9) and net not in lower:
             yield finding(
                 __name__, survey, Fact("unfused-batteries", nodes=tuple(found)),
-                f"{names(found)} are {show(total, 'Ah')} in parallel with no device between them; {show(MOST, 'Ah')} is the most",
+                f"{names(found)} are {show(total, 'Ah')} in parallel with no device between them; "
+                f"{show(MOST, 'Ah')} is the most",
             )
 
 

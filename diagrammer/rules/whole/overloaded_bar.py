@@ -84,7 +84,8 @@ def check(survey: Survey) -> Iterator[Finding]:
         if current.amps > rating * (1 + ROUNDING):
             yield finding(
                 __name__, survey, Fact("overloaded-bar", nodes=(node.name,)),
-                f"{node.kind.name} `{node.name}` carries {show(current.amps, 'A')} ({current.when}); it is rated {show(rating, 'A')}",
+                f"{node.kind.name} `{node.name}` carries {show(current.amps, 'A')} ({current.when}); it is rated "
+                f"{show(rating, 'A')}",
             )
         elif node.name not in survey.after_protection.excused and (ahead := _ahead(survey, node, rating)):
             yield _behind(survey, node, rating, *ahead)
@@ -148,6 +149,7 @@ def _cable(survey: Survey, node: Node) -> float:
 def _behind(survey: Survey, node: Node, rating: float, name: str, let: float) -> Finding:
     return finding(
         __name__, survey, Fact("overloaded-bar", nodes=(node.name, name)),
-        f"{node.kind.name} `{node.name}` is rated {show(rating, 'A')}, and `{name}` ahead of it lets {show(let, 'A')} through",
+        f"{node.kind.name} `{node.name}` is rated {show(rating, 'A')}, and `{name}` ahead of it lets {show(let, 'A')} "
+        "through",
         severity="warning",
     )
