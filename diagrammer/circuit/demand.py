@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Mapping
+from collections.abc import Callable, Collection, Iterable, Mapping
 from dataclasses import dataclass
 from functools import lru_cache
 
 from diagrammer.circuit.flow import EFFICIENCY, TRANSFORMED
 from diagrammer.circuit.paths import BY_ITSELF, FOR_GOOD, paths
+from diagrammer.circuit.study import Study
 from diagrammer.circuit.view import View
 from diagrammer.netlist.model import Node
 
@@ -33,6 +34,17 @@ class Part:
         volts = node.get("voltage")
         return (node.get("current") or 0.0) * count * (volts[0] if isinstance(volts, tuple) else volts or 0.0)
 
+    @property
+    def start(self) -> float:
+        """Power [W] of one of them while it starts; 0 where that is not stated."""
+        return self.load.get("start") or 0.0
+
+    def amps(self, volts: float) -> float:
+        """Current [A] at the start of the way, at `volts` [V] there."""
+        if self.load.get("power") is None and self.factor == 1.0:
+            return (self.load.get("current") or 0.0) * (self.load.get("count") or 1)
+        return self.watts * self.factor / volts
+
 
 class Demand:
     """The loads of one view."""
@@ -52,20 +64,57 @@ class Demand:
                sorts: Collection[str] = FEEDING) -> tuple[Part, ...]:
         """Every load that the terminals can feed, each once. Positions of multi-way nodes that stand fast."""
         found: dict[str, Part] = {}
-        queue, met = [(tuple(starts), 1.0)], set()
+        queue, met = [(tuple(starts), 1.0, positions)], set()
         while queue:
-            terminals, factor = queue.pop(0)
-            for terminal in self.paths.reach(terminals, sorts, positions):
+            terminals, factor, fast = queue.pop(0)
+            for terminal in self.paths.reach(terminals, sorts, fast):
                 if load := self._loads.get(terminal):
                     found.setdefault(load.name, Part(load, factor))
                 maker = self._inputs.get(terminal)
                 if maker is not None and maker.name not in met:
                     met.add(maker.name)
-                    queue.append((self.outputs(maker), factor / share(maker)))
+                    queue.append((self.outputs(maker), factor / share(maker), self.making(maker)))
         return tuple(found.values())
+
+    def makers(self, reached: Iterable[str]) -> tuple[Node, ...]:
+        """The converters and inverters whose input is among these terminals, each once."""
+        found = (self._inputs[terminal] for terminal in reached if terminal in self._inputs)
+        return tuple({one.name: one for one in found}.values())
+
+    def making(self, maker: Node) -> dict[str, str]:
+        """The position in which a converter or inverter makes what it puts out."""
+        return {maker.name: "inverting"} if maker.kind.name == "inverter charger" else {}
 
     def outputs(self, maker: Node) -> tuple[str, ...]:
         return self.view.hot(maker.name, MAKERS[maker.kind.name][1])
+
+    def side_by_side(self, maker: Node) -> tuple[Node, ...]:
+        """The units of one kind whose outputs meet, this one among them, in file order."""
+        reached = self.paths.reach(self.outputs(maker), FEEDING, self.making(maker))
+        return tuple(
+            one for one in self.view.system.nodes.values() if one.kind.name in MAKERS
+            and MAKERS[one.kind.name][1] == MAKERS[maker.kind.name][1] and any(out in reached for out in self.outputs(one))
+        )
+
+
+@dataclass(frozen=True)
+class Asked:
+    """The most that is asked at once: of which loads, in which state, how much in the unit asked for."""
+
+    value: float = 0.0
+    state: str = ""
+    loads: tuple[str, ...] = ()
+
+
+def at_once(study: Study, parts: Iterable[Part], value: Callable[[Part], float]) -> Asked:
+    """Over all states, what the loads that are on take together: of momentary ones the largest alone."""
+    parts, found = tuple(parts), [Asked()]
+    for state in study.states:
+        on = [part for part in parts if part.load.name not in state.off]
+        short = [part for part in on if part.load.name in study.momentary]
+        taken = [part for part in on if part not in short] + ([max(short, key=value)] if short else [])
+        found.append(Asked(sum(map(value, taken)), state.name, tuple(part.load.name for part in taken)))
+    return max(found, key=lambda one: one.value)
 
 
 def share(maker: Node) -> float:

@@ -1,0 +1,92 @@
+"""A converter's or inverter's input voltage falls below what it needs under full load.
+
+Why: it switches off just when it is needed most, comes back when the voltage recovers, and off again.
+
+Fix: take thicker or shorter conductors to it, place it nearer to the bank, or take one that runs at a lower voltage.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+
+from diagrammer.circuit.batteries import charge_voltage
+from diagrammer.circuit.demand import EFFICIENCY
+from diagrammer.circuit.flow import Operation
+from diagrammer.circuit.survey import Survey
+from diagrammer.circuit.view import Fact
+from diagrammer.electrics.thevenin import seen
+from diagrammer.netlist.model import Node
+from diagrammer.quantity import show
+from diagrammer.rules.rule import finding
+from diagrammer.rules.wording import name, span
+from diagrammer.text.finding import Finding
+
+SEVERITY = "warning"
+SOURCES = ("the data sheet of the converter", "common practice: the bank at its nominal voltage, conductors hot")
+
+GOOD = """
+nodes:
+  bank: {kind: bank, chemistry: agm, voltage: 12 V, capacity: 200 Ah, short circuit: 4 kA}
+  step-up: {kind: converter, voltage: 24 V, output: 15 A, input voltage: 11 .. 15 V}
+  winch: {kind: load, voltage: 24 V, power: 300 W}
+circuits:
+  - {feed: bank/fuse 60 A -> switch battery 100 A -> step-up.in, wire: [2 AWG 1 m, 1 m]}
+  - {feed: step-up -> winch, wire: 10 AWG 2 m}
+"""
+
+BAD = """
+nodes:
+  bank: {kind: bank, chemistry: agm, voltage: 12 V, capacity: 200 Ah, short circuit: 4 kA}
+  step-up: {kind: converter, voltage: 24 V, output: 15 A, input voltage: 11 .. 15 V}
+# ^^^^^^^ converter-starved: `step-up` needs 11 to 15 V, but gets 10.6 V at full load
+  winch: {kind: load, voltage: 24 V, power: 300 W}
+circuits:
+  - {feed: bank/fuse 60 A -> switch battery 100 A -> step-up.in, wire: [8 AWG 1 m, 6 m]}
+  - {feed: step-up -> winch, wire: 10 AWG 2 m}
+"""
+INPUTS = {"converter": ("in", "input voltage"), "dc charger": ("in", "input voltage"), "inverter": ("main", "input window"),
+          "inverter charger": ("main", "input window")}
+SAME = 1e-6
+
+
+def check(survey: Survey) -> Iterator[Finding]:
+    windows = {}
+    for node in survey.cleared.system.nodes.values():
+        port, field = INPUTS.get(node.kind.name, ("", ""))
+        window = node.get(field) if field else None
+        if isinstance(window, tuple) and window[0] != window[1]:
+            windows[node.name] = ("" if port == "main" else f"{port}.", window)
+    if not windows:
+        return
+    for node, (port, window) in ((survey.cleared.system.nodes[one], found) for one, found in windows.items()):
+        ends = f"{node.name}.{port}+", f"{node.name}.{port}-"
+        volts = min((_volts(survey, one, node, ends) for one in survey.study.nominal if one.flow), default=math.inf)
+        if volts < window[0] * (1 - SAME):
+            gets = f"gets {show(volts, 'V')} at full load" if volts > 0 else "its line cannot carry its full load at all"
+            message = f"{name(node.name)} needs {span(*window, 'V')}, but {gets}"
+            yield finding(__name__, survey, Fact("converter-starved", nodes=(node.name,)), message)
+
+
+def _volts(survey: Survey, operation: Operation, node: Node, ends: tuple[str, str]) -> float:
+    """Voltage [V] at its input with its rated load, the other loads as they are; inf where it does not run or no battery
+    feeds it, 0 where there is no such voltage."""
+    now = operation.volts(*ends)
+    drawn = sum(amps for part, amps in operation.flow.drawn.items() if part.split(" ")[0] == node.name)
+    if now is None or now <= 0 or node.kind.name == "dc charger" and drawn <= 0:
+        return math.inf
+    ohms = seen(operation.network, [ends])[0].ohms
+    if math.isinf(ohms):
+        return math.inf
+    open_volts = now + ohms * drawn
+    rest = open_volts**2 - 4 * ohms * _watts(survey, node)
+    return (open_volts + math.sqrt(rest)) / 2 if rest >= 0 else 0.0
+
+
+def _watts(survey: Survey, node: Node) -> float:
+    """Input power [W] at the rated output."""
+    share = (node.get("efficiency") or 100 * EFFICIENCY) / 100
+    if node.kind.name in ("inverter", "inverter charger"):
+        return node["power"] / share
+    volts = node["voltage"] if node.kind.name == "converter" else charge_voltage(survey.cleared.system, f"{node.name}.+") or 0.0
+    return node["output"] * volts / share
