@@ -15,7 +15,7 @@ from dataclasses import dataclass, field
 
 from diagrammer.layout.p1_wiring import RAILS, STORES, Spot, Vertex
 from diagrammer.layout.p2_chains import Chain, chains
-from diagrammer.layout.p3_tree import Tree
+from diagrammer.layout.p3_ways import Tree
 
 GROUNDS = ("chassis", "hull", "engine", "earth", "rod", "sea plate")
 

@@ -8,7 +8,8 @@ from diagrammer.layout.options import Options
 from diagrammer.layout.p1_wiring import SIGNALS, wiring
 from diagrammer.layout.p2_chains import chains
 from diagrammer.layout.p3_returns import returns
-from diagrammer.layout.p3_tree import tree, up
+from diagrammer.layout.p3_tree import tree
+from diagrammer.layout.p3_ways import up
 from diagrammer.layout.p4_blocks.plan import Plan
 from diagrammer.layout.p5_place import piece
 from diagrammer.layout.texts import designations

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from diagrammer.layout.p1_wiring import RAILS, STORES, Vertex
 from diagrammer.layout.p2_chains import Chain
-from diagrammer.layout.p3_tree import top
+from diagrammer.layout.p3_ways import top
 from diagrammer.layout.p4_blocks.block import Block, tight
 from diagrammer.layout.p4_blocks.column import beside
 from diagrammer.layout.p4_blocks.fit import at, body, fitted, flipped, natural

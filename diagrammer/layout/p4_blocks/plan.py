@@ -9,7 +9,7 @@ from diagrammer.layout.options import Options
 from diagrammer.layout.p1_wiring import RAILS, SIGNALS, STORES, Link, Spot, Vertex
 from diagrammer.layout.p2_chains import Chain
 from diagrammer.layout.p3_returns import Returns
-from diagrammer.layout.p3_tree import GIVES_UP, Tree, leads_to_store, up
+from diagrammer.layout.p3_ways import GIVES_UP, Tree, leads_to_store, up
 from diagrammer.layout.scene import Stub
 from diagrammer.netlist.model import Node
 from diagrammer.symbols import find

@@ -36,7 +36,7 @@ def rake_block(plan: Plan, vertex: Vertex, branches: list[Branch], came: Chain |
     under = next((b for b in reversed(ways) if plan.below and not plan.wide and not sideways and leads_on(plan, b)), None)
     parts = legs(plan, [b for b in ways if b is not under])
     node = plan.node(vertex)
-    x = low = 0.0
+    x = low = first = 0.0
     for number, mine in enumerate(parts):
         if number:
             x = block.right + 6.0

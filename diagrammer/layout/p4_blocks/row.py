@@ -4,15 +4,16 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field, replace
 
-from diagrammer.layout.p1_wiring import RAILS, STORES, Link
+from diagrammer.layout.p1_wiring import Link
 from diagrammer.layout.p4_blocks.block import Block, tight
 from diagrammer.layout.p4_blocks.column import side_tags
-from diagrammer.layout.p4_blocks.fit import at, body, fitted, flipped, natural
+from diagrammer.layout.p4_blocks.fit import fitted
+from diagrammer.layout.p4_blocks.leaf import load_length, return_room, is_leaf, leaf
 from diagrammer.layout.p4_blocks.metrics import TEXT
 from diagrammer.layout.p4_blocks.plan import Branch, Plan
 from diagrammer.layout.scene import Line, Shape, Text
-from diagrammer.layout.tags import CAPS, SIZE, STROKE, tag
-from diagrammer.layout.texts import LEADING, width
+from diagrammer.layout.tags import SIZE, STROKE
+from diagrammer.layout.texts import width
 
 USUAL = 14.0  # [mm] of a load with its return's tag; a longer tag moves only its own row's words
 WIRE, DEVICE = -0.8, -3.45  # base lines over the line: of a cable's size, of a device's name
@@ -91,24 +92,8 @@ def row(plan: Plan, branch: Branch, start: float) -> Row:
         made.leaf = is_leaf(plan, branch)
         if made.leaf:
             made.tall = plan.symbol(branch.far[0]).width > 5.5
-            made.tail = _load_length(plan, branch) + _return_room(plan, branch)
+            made.tail = load_length(plan, branch) + return_room(plan, branch)
     return made
-
-
-def is_leaf(plan: Plan, branch: Branch) -> bool:
-    """A load or the like with nothing else at it."""
-    return not plan.branches(branch.far[0], branch.chain) and plan.tree.kind(branch.far[0]) not in RAILS
-
-
-def _load_length(plan: Plan, branch: Branch) -> float:
-    """Length of the load's symbol in the row, with room for its tags."""
-    others = [s.id for s in plan.sides(branch.far[0]) if s.form != "return" and not s.id.startswith("y")]
-    return body(plan.symbol(branch.far[0]), others, True)
-
-
-def _return_room(plan: Plan, branch: Branch) -> float:
-    stubs = [s for s in plan.sides(branch.far[0]) if s.form == "return" or s.id.startswith("y")]
-    return tag(replace(stubs[0], side="right")).box.width if stubs else 0.0
 
 
 def _piece(plan: Plan, link: Link) -> float:
@@ -179,6 +164,8 @@ def _piece_line(plan: Plan, row: Row, link: Link, x: float, end: float) -> None:
 
 
 def _end(plan: Plan, row: Row, grid: Grid, x: float) -> None:
+    from diagrammer.layout.p4_blocks.row_end import end_block
+
     branch, link = row.branch, row.links[-1]
     least = grid.reach(row)
     if branch.form == "owner":
@@ -207,111 +194,3 @@ def _load(plan: Plan, row: Row, vertex, port: str, x: float, grid: Grid) -> None
     words = x + max(grid.words, row.tail) + TEXT
     block = leaf(plan, vertex, port, words - x)
     row.block.put(block, x, 0)
-
-
-def leaf(plan: Plan, vertex, port: str, words: float) -> Block:
-    """A load at the end of a row, its origin at its left port; words begin at `words`."""
-    block = Block()
-    base = plan.symbol(vertex)
-    if natural(base, port, "up") is None:
-        base = flipped(base)
-    stubs = plan.sides(vertex)
-    returns = [s for s in stubs if s.form == "return" or s.id.startswith("y")][:1]
-    others = [s for s in stubs if s not in returns]
-    symbol, _ = fitted(base, [(port, 0.0)], [("2", 0.0)] if returns else [], [s.id for s in others], True)
-    shape = Shape(vertex[0], symbol, symbol.height / 2, 0, 270, plan.title(vertex), plan.node(vertex).place.line)
-    block.add(shape)
-    for stub in returns:
-        block.add(replace(stub, at=at(shape, "2"), side="right"))
-    for stub in others:
-        block.add(replace(stub, at=at(shape, stub.id), side="down"))
-    load_words(plan, block, vertex, max(words, symbol.height + TEXT))
-    return block
-
-
-def load_words(plan: Plan, block: Block, vertex, x: float) -> None:
-    """Designation and name in one line, the values after it or below."""
-    lines = plan.lines(vertex, 40)
-    total = sum(width(t, SIZE, b) + 1 for t, b in lines)
-    rows = [lines] if total <= 44 else [lines[:2], lines[2:]]
-    rows = [row for row in rows if row]
-    y = CAPS / 2 - (len(rows) - 1) * LEADING / 2
-    for number, pieces in enumerate(rows):
-        at_x = x
-        for text, bold in pieces:
-            block.add(Text(at_x, y + number * LEADING, text, SIZE, "designation" if bold else "name", "start", bold, vertex[0]))
-            at_x += width(text, SIZE, bold) + 1.0
-
-
-def end_block(plan: Plan, branch: Branch) -> Block:
-    """Whatever else stands at the end of a row: a sub panel, a converter, a shared terminal, a column."""
-    from diagrammer.layout.p4_blocks.node import node_block
-    from diagrammer.layout.p4_blocks.rake import rows_of, thin_rake
-
-    vertex, port = branch.far
-    branches = plan.branches(vertex, branch.chain)
-    kind = plan.node(vertex).kind
-    if kind.name in ("panel", "ac panel") and not any(b.upward and b.form == "tree" for b in branches) and branches:
-        return _sub_panel(plan, vertex, branches)
-    here = [b for b in branches if b.port == port]
-    if kind.name not in (*RAILS, *STORES) and len(here) == len(branches) and not any(b.upward and b.form == "tree" for b in here):
-        first = Row(plan, branch, 0.0)
-        first.block = Block()
-        first.block.add(_short_line(plan, branch))
-        first.block.put(leaf(plan, vertex, port, _load_length(plan, branch) + _return_room(plan, branch) + TEXT), 4.0, 0)
-        return thin_rake(plan, [first, *rows_of(plan, here, 0.0)], branch.chain.links[0], plan.title(vertex))
-    if kind.sort == "end" and len(branches) == 1 and branches[0].port != port and branches[0].form != "tail":
-        return _passing(plan, vertex, port, branches[0])
-    return _elbow(plan, branch)
-
-
-def _short_line(plan: Plan, branch: Branch) -> Line:
-    link = branch.chain.links[-1]
-    return Line(link.circuit, "", ((0, 0), (4.0, 0)), plan.weight(link, False), link.circuit, link.line)
-
-
-def _sub_panel(plan: Plan, vertex, branches) -> Block:
-    from diagrammer.layout.p4_blocks.rake import rake_block
-
-    inner = rake_block(plan, vertex, branches, branches[0].chain, True)
-    block = Block()
-    block.put(inner, 0.8, -3.0)
-    return block
-
-
-def _passing(plan: Plan, vertex, port: str, onward: Branch) -> Block:
-    """A converter in a row, what it feeds going on to the right."""
-    from diagrammer.layout.p4_blocks.rake import rows_of
-
-    block = Block()
-    base = plan.symbol(vertex)
-    if natural(base, port, "up") is None:
-        base = flipped(base)
-    stubs = plan.sides(vertex)
-    symbol, _ = fitted(base, [(port, 0.0)], [(onward.port, 0.0)], [s.id for s in stubs], True)
-    shape = Shape(vertex[0], symbol, symbol.height / 2, 0, 270, plan.title(vertex), plan.node(vertex).place.line)
-    block.add(shape)
-    side_tags(plan, block, shape, vertex)
-    lines = plan.lines(vertex, 40)
-    rows = [lines[:2], lines[2:]] if len(lines) > 2 else [lines]
-    from diagrammer.layout.p4_blocks.rail import write
-
-    write(block, rows, 0.0, -symbol.width / 2 - 0.9 - (len(rows) - 1) * LEADING, vertex[0])
-    after = rows_of(plan, [onward], 0.0)[0].block
-    block.put(after, symbol.height, 0)
-    return block
-
-
-def _elbow(plan: Plan, branch: Branch) -> Block:
-    """The row turns down into a column."""
-    from diagrammer.layout.p4_blocks.node import node_block
-
-    block = Block()
-    link = branch.chain.links[-1]
-    child = node_block(plan, branch.far[0], branch.far[1], branch.chain, 1)
-    low = max(4.0, child.lead, 2.0 - child.top)
-    block.add(Line(link.circuit, link.cable, ((0, 0), (3.0, 0), (3.0, low)), plan.weight(link, branch.chain.signal), link.circuit, link.line,
-                   plan.faults.get(link.cable, "") if link.cable else ""))
-    block.put(child, 3.0, low)
-    return block
-

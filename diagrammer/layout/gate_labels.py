@@ -1,0 +1,66 @@
+"""Gates of what stands on a sheet: nodes, words, flags."""
+
+from __future__ import annotations
+
+from diagrammer.layout.gate_room import name, nodes, pairs, segments, words
+from diagrammer.layout.scene import Bar, Line, Sheet
+from diagrammer.layout.tags import flag_box, tag
+from diagrammer.lettering.width import CAPITALS
+
+SMALLEST_CAPITALS = 1.8  # [mm] ISO 3098
+
+
+def node_on_node(sheet: Sheet):
+    for a, b in pairs(nodes(sheet)):
+        if isinstance(a, Bar) and isinstance(b, Bar) and a.node == b.node:
+            continue  # the legs of one bar
+        yield "node on node", f"{name(a)}, {name(b)}"
+
+
+def label_on_label(sheet: Sheet):
+    for a, b in pairs(words(sheet)):
+        yield "label on label", f"{name(a)}, {name(b)}"
+
+
+def label_on_symbol(sheet: Sheet):
+    for a, b in pairs(words(sheet), nodes(sheet)):
+        yield "label on symbol", f"{name(a)}, {name(b)}"
+
+
+def label_on_line(sheet: Sheet):
+    lines = [((x1 - 0.1, y1 - 0.1, x2 + 0.1, y2 + 0.1), sheet.lines[n]) for x1, y1, x2, y2, n in segments(sheet)]
+    for a, b in pairs(words(sheet), lines):
+        yield "label on line", f"{name(a)}, {name(b)}"
+
+
+def flag_on_others(sheet: Sheet):
+    flags = [((b.x, b.y, b.x + b.width, b.y + b.height), f) for f in sheet.flags for b in [flag_box(f)]]
+    lines = [((x1, y1, x2, y2), sheet.lines[n]) for x1, y1, x2, y2, n in segments(sheet)]
+    for other in (nodes(sheet), words(sheet), [((a, b, c + 0.01, d + 0.01), l) for (a, b, c, d), l in lines]):
+        for flag, thing in pairs(flags, other):
+            if isinstance(thing, Line) and _through(thing, flag_box(flag)):
+                continue  # it stands on its own run
+            yield "flag on a thing", f"{name(flag)}, {name(thing)}"
+    for a, b in pairs(flags):
+        yield "flag on flag", f"{name(a)}, {name(b)}"
+
+
+def _through(line: Line, box) -> bool:
+    """Whether a line passes the middle of a box."""
+    x, y = box.x + box.width / 2, box.y + box.height / 2
+    return any(
+        min(a, c) - 0.1 <= x <= max(a, c) + 0.1 and min(b, d) - 0.1 <= y <= max(b, d) + 0.1
+        for (a, b), (c, d) in zip(line.points, line.points[1:])
+    )
+
+
+def capital_height(sheet: Sheet):
+    for text in (*sheet.texts, *(tag(s).text for s in sheet.stubs)):
+        if text.size * CAPITALS < SMALLEST_CAPITALS - 0.005:
+            yield "capitals too small", f"{text.text!r} {text.size * CAPITALS:.2f} mm"
+
+
+def off_sheet(sheet: Sheet):
+    for box, thing in (*nodes(sheet), *words(sheet)):
+        if box[0] < 0 or box[1] < 0 or box[2] > sheet.width or box[3] > sheet.height:
+            yield "off the sheet", name(thing)

@@ -1,0 +1,91 @@
+"""Sixth phase, one try: the pieces of a forest with some chains cut, laid out one way of several."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cached_property
+
+from diagrammer.layout import sheet as sheets
+from diagrammer.layout.options import Options
+from diagrammer.layout.p1_wiring import STORES, Vertex, Wiring
+from diagrammer.layout.p2_chains import Chain
+from diagrammer.layout.p3_returns import returns
+from diagrammer.layout.p3_tree import tree
+from diagrammer.layout.p4_blocks.catch import gather_block
+from diagrammer.layout.p4_blocks.plan import Plan
+from diagrammer.layout.p5_place import isolated, piece
+from diagrammer.layout.p5_order import Placed
+from diagrammer.layout.p6_pages import alone, Piece
+from diagrammer.layout.scene import Bar, Shape
+from diagrammer.layout.texts import cable, designations
+
+How = tuple[tuple[int, ...], bool, int, bool]  # chains cut, and one of HOWS
+
+
+@dataclass
+class Draft:
+    """One try: pieces of a forest with the chains cut so far."""
+
+    plan: Plan
+    how: How
+    roots: list[Vertex]
+    pieces: list[Placed]
+    sizes: list[dict]
+
+    def wrong(self, size: str) -> int:
+        """Number, from 1, of the first piece that does not fit on a sheet; 0 where all do."""
+        return next((n for n, made in enumerate(self.cut_out, 1) if not alone(made, size)), 0)
+
+    @cached_property
+    def cut_out(self) -> list[Piece]:
+        return [Piece(made.block, made.low) for made in self.pieces]
+
+
+# Sub panels below their panel; from how many on loads make a group; the main bar in parts.
+HOWS = ((True, 5, False), (False, 5, False), (True, 2, False), (True, 2, True))
+
+
+def drafted(
+    wired: Wiring, lines: list[Chain], marks, options: Options, how: How, engine: str,
+) -> Draft:
+    apart, below, many, divided = how
+    forest = tree(wired, lines, apart)
+    system = wired.system
+    cables = {k: v for c in system.circuits for k, v in cable(wired, c.name).items() if v}
+    faults = {name: mark.severity for mark in reversed(marks) for name in mark.conductors if not mark.accepted}
+    sorted_ = returns(forest)
+    names = designations(system)
+    high = sheets.area(options.size).height if options.size else 277.0
+    blocked: frozenset[int] = frozenset()
+    for _ in range(3):
+        plan = Plan(
+            forest, sorted_, options, names, cables, faults, blocked=blocked, below=below, many=many,
+            tall=max(60.0, high - (55 if divided else 95)), wide=sheets.area(options.size).width if divided else 0.0,
+        )
+        roots = [*(r for r in forest.roots if r in wired.vertices), *sorted_.roots]
+        pieces, sizes = [], []
+        for root in roots:
+            plan.sizes = {}
+            made = piece(plan, root, engine)
+            for placed in made:
+                placed.low = root in sorted_.roots
+            pieces += made
+            sizes += [plan.sizes] * len(made)
+        for key in sorted_.gathers:
+            if key not in plan.gathered and plan.tree.kind(key[0]) not in STORES:
+                pieces.append(Placed(gather_block(plan, key[0], [0.0])))
+                sizes.append({})
+        for vertex in _left(wired, pieces):
+            pieces.append(Placed(isolated(plan, vertex), low=True))
+            sizes.append({})
+        if not plan.met:
+            break
+        blocked |= frozenset(plan.met)
+    return Draft(plan, how, roots, pieces, sizes)
+
+
+def _left(wired: Wiring, pieces: list[Placed]) -> list[Vertex]:
+    """Nodes that no circuit of power reaches: those with a control lead only, or nothing at all."""
+    items = (item for placed in pieces for item in placed.block.flat())
+    drawn = {item.node for item in items if isinstance(item, (Shape, Bar))}
+    return [(name, "") for name in wired.system.nodes if name not in drawn]

@@ -1,0 +1,74 @@
+"""Sixth phase, the sheets: pages as sheets of the scene, with their furniture and references."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from diagrammer.layout import legend, sheet as sheets
+from diagrammer.layout.options import Options
+from diagrammer.layout.p4_blocks.block import move
+from diagrammer.layout.p4_blocks.plan import PLACE
+from diagrammer.layout.p6_pages import CELL, Page
+from diagrammer.layout.scene import Bar, Line, Shape, Sheet, Stub, Text
+from diagrammer.netlist.model import System
+
+
+def taken_boxes(page: Page) -> list:
+    return [
+        (page.area.x + x * CELL, page.area.y + y * CELL, page.area.x + (x + n) * CELL, page.area.y + (y + 1) * CELL)
+        for y, bits in enumerate(page.furniture(page.rows, page.shapes)) for x, n in _runs(bits)
+    ]
+
+
+def _runs(bits: int) -> list[tuple[int, int]]:
+    """Where the set bits of a row lie: first, count."""
+    made, at = [], 0
+    while bits:
+        low = (bits & -bits).bit_length() - 1
+        bits >>= low
+        count = (~bits & bits + 1).bit_length() - 1
+        made.append((at + low, count))
+        bits >>= count
+        at += low + count
+    return made
+
+
+def bare_sheet(system: System, page: Page, number: int, options: Options) -> Sheet:
+    items = [item for piece, dx, dy in page.places for i in piece.items for item in [move(i, dx, dy)]]
+    return Sheet(
+        number, 0, options.size, 0, 0, system.title, tuple(i for i in items if isinstance(i, Shape)),
+        tuple(i for i in items if isinstance(i, Bar)), tuple(i for i in items if isinstance(i, Line)),
+        tuple(i for i in items if isinstance(i, Stub)), tuple(i for i in items if isinstance(i, Text)),
+    )
+
+
+def furnished(system: System, page: Page, sheet: Sheet, options: Options) -> Sheet:
+    """The sheet with frame, title block, table and legend."""
+    symbols = legend.used(sheet.shapes) if page.legend else ()
+    weights = legend.weights(sheet.lines) if page.legend else ()
+    if options.size:
+        block = {"title": system.title, **options.block}
+        made = sheets.furnish(options.size, sheet.number, sheet.count, block, page.rows, symbols, weights=weights)
+    else:
+        right = max(dx + piece.block.right for piece, dx, _ in page.places)
+        bottom = max(dy + piece.block.bottom for piece, _, dy in page.places)
+        box = sheets.Box(sheets.GAP, sheets.GAP, right - sheets.GAP, bottom - sheets.GAP)
+        made = sheets.furnish_frameless(box, page.rows, symbols, weights=weights)
+    return replace(
+        sheet, width=made.width, height=made.height, texts=(*sheet.texts, *made.texts), rows=made.rows,
+        rules=made.rules, legend=made.legend, keys=made.keys,
+    )
+
+
+def referenced(made: tuple[Sheet, ...], options: Options) -> tuple[Sheet, ...]:
+    """References say where their partner is: /C3, or /2.C3 where there are several sheets."""
+    at = {stub.id: (sheet.number, sheets.zone(options.size, stub.at)) for sheet in made for stub in sheet.stubs}
+
+    def said(stub: Stub) -> Stub:
+        if stub.form not in ("to", "from"):
+            return stub
+        number, zone = at.get(stub.partner, (0, ""))
+        place = f" /{number}.{zone}" if len(made) > 1 else f" /{zone}"
+        return replace(stub, text=stub.text.replace(PLACE, place if zone else ""))
+
+    return tuple(replace(sheet, stubs=tuple(said(stub) for stub in sheet.stubs)) for sheet in made)

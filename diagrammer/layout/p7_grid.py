@@ -1,0 +1,79 @@
+"""Seventh phase, the grid of a sheet: where a line may run, and what it would cross."""
+
+from __future__ import annotations
+
+from bisect import bisect_left, bisect_right
+
+from diagrammer.layout.p4_blocks.block import boxes_of, Extent
+from diagrammer.layout.scene import Box, Point, Shape, Sheet, Stub
+from diagrammer.layout.tags import tag
+
+STEP = 2.0  # [mm] of the grid
+AWAY = 0.9  # [mm] from anything that is not its own
+Goal = tuple[float, float, bool]  # x, y, and whether the way ends there across a line (a dot)
+
+
+class Grid:
+    """Grid lines of a sheet, with the pieces that are closed and the lines that cross them."""
+
+    def __init__(self, sheet: Sheet, area: Box, taken: list[Extent], start: Point, goals: list[Goal], mine: Stub) -> None:
+        self.xs = _ruler(area.x, area.x + area.width, [start[0], *(x for x, _, _ in goals)])
+        self.ys = _ruler(area.y, area.y + area.height, [start[1], *(y for _, y, _ in goals)])
+        self.closed: tuple[set, set] = (set(), set())  # pieces along x, along y
+        self.crossed: dict[tuple[int, int, int], int] = {}
+        for box in taken:
+            self._close(box, 0.5)
+        for item in (*sheet.shapes, *sheet.texts):
+            if isinstance(item, Shape) or item.role not in ("frame", "title", "findings", "caption", "caution", "legend"):
+                self._close(boxes_of(item)[0], 0.6 if isinstance(item, Shape) else 0.3)
+        for bar in sheet.bars:
+            self._close(boxes_of(bar)[0], 0.3)
+        for stub in sheet.stubs:
+            if stub.id != mine.id:
+                box = tag(stub).box
+                self._close((box.x, box.y, box.x + box.width, box.y + box.height), 0.4)
+        for line in sheet.lines:
+            for a, b in zip(line.points, line.points[1:]):
+                self._line(a, b)
+
+    def _close(self, box: Extent, margin: float) -> None:
+        """No piece may run inside a box."""
+        l, t, r, b = box[0] - margin, box[1] - margin, box[2] + margin, box[3] + margin
+        i1, i2 = bisect_left(self.xs, l), bisect_right(self.xs, r)
+        j1, j2 = bisect_left(self.ys, t), bisect_right(self.ys, b)
+        self.closed[0].update((i, j) for j in range(j1, j2) for i in range(max(0, i1 - 1), i2))
+        self.closed[1].update((i, j) for i in range(i1, i2) for j in range(max(0, j1 - 1), j2))
+
+    def _line(self, a: Point, b: Point) -> None:
+        """Nothing may run along a line; across it, it is a crossing."""
+        (x1, y1), (x2, y2) = sorted((a, b))
+        flat = abs(y1 - y2) < 1e-6
+        low, high = (x1, x2) if flat else (min(y1, y2), max(y1, y2))
+        along, across = (self.xs, self.ys) if flat else (self.ys, self.xs)
+        level = y1 if flat else x1
+        p1, p2 = max(0, bisect_left(along, low) - 1), bisect_right(along, high)
+        for q in range(bisect_left(across, level - AWAY), bisect_right(across, level + AWAY)):
+            self.closed[0 if flat else 1].update((p, q) if flat else (q, p) for p in range(p1, p2))
+        q = bisect_right(across, level) - 1
+        if q < 0:
+            return
+        for p in range(bisect_left(along, low), bisect_right(along, high)):
+            key = (1, p, q) if flat else (0, q, p)
+            self.crossed[key] = self.crossed.get(key, 0) + 1
+
+    def ways(self, i: int, j: int):
+        """Neighbours: (i, j, direction, length, crossings)."""
+        for di, dj, way in ((1, 0, 0), (0, 1, 1), (-1, 0, 0), (0, -1, 1)):
+            ni, nj = i + di, j + dj
+            if not (0 <= ni < len(self.xs) and 0 <= nj < len(self.ys)):
+                continue
+            piece = (min(i, ni), min(j, nj))
+            if piece in self.closed[way]:
+                continue
+            length = abs(self.xs[ni] - self.xs[i]) + abs(self.ys[nj] - self.ys[j])
+            yield ni, nj, way, length, self.crossed.get((way, *piece), 0)
+
+
+def _ruler(low: float, high: float, more: list[float]) -> list[float]:
+    count = int((high - low) / STEP)
+    return sorted({round(low + n * STEP, 3) for n in range(count + 1)} | {round(x, 3) for x in more})
