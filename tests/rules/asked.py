@@ -18,7 +18,8 @@ def found(rule: str, text: str):
 def van(*lines: str, nodes: str = "", practice: str = "abyc", volts: str = "12 V", bank: str = "", head: str = "",
         main: str = "fuse class-t 200 A 20 kA") -> str:
     """A bank of 200 Ah with a fused main line, a bar and a shunt; `nodes` and `lines` are added as they are."""
-    bank = bank or f"{{kind: bank, chemistry: lifepo4, voltage: {volts}, capacity: 200 Ah, short circuit: 6 kA, pair: return-bar}}"
+    bank = bank or (f"{{kind: bank, chemistry: lifepo4, voltage: {volts}, capacity: 200 Ah, short circuit: 6 kA, "
+                    "pair: return-bar}")
     size = {"iso": "70 mm²"}.get(practice, "2/0 AWG" if practice == "abyc" else "3/0 AWG")
     circuits = "\n".join(f"  - {line}" for line in lines)
     return f"""

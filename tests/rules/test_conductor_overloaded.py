@@ -49,7 +49,8 @@ def test_pv_in_the_brightest_sun():
     """NEC 690.8(A)(1): 1.25 x 2 x 16.1 A = 40.3 A on 40 A."""
     nodes = ("  roof: {kind: pv, power: 400 W, voc: 40 V, isc: %s, vmp: 33 V, imp: 15 A, parallel: 2}\n"
              "  sun: {kind: solar charger, type: mppt, max pv voltage: 100 V, output: 40 A}")
-    lines = "{feed: roof -> sun.pv, wire: {size: 10 AWG, length: 3 m, insulation: 60 °C}}", "{feed: sun -> fuse 60 A/feed-bar, wire: 6 AWG 1 m}"
+    lines = ("{feed: roof -> sun.pv, wire: {size: 10 AWG, length: 3 m, insulation: 60 °C}}",
+             "{feed: sun -> fuse 60 A/feed-bar, wire: 6 AWG 1 m}")
     assert found(RULE, van(*lines, nodes=nodes % "16 A")) == ()
     assert len(found(RULE, van(*lines, nodes=nodes % "16.1 A"))) == 1
 
@@ -65,13 +66,15 @@ circuits:
     assert found(RULE, text) == ()
 
 
-@pytest.mark.parametrize("wire", ["1 m", "{size: 40 AWG, length: 1 m}", "{size: 16 AWG, length: 1 m, material: aluminium}"])
+@pytest.mark.parametrize("wire", ["1 m", "{size: 40 AWG, length: 1 m}",
+    "{size: 16 AWG, length: 1 m, material: aluminium}"])
 def test_what_no_table_has_is_not_judged(wire):
     assert found(RULE, line(200, wire)) == ()
 
 
 def test_a_line_that_is_blamed_already_is_left_out():
-    text = van("{feed: feed-bar/fuse 10 A -> lamp, wire: 14 AWG 1 m}", nodes="  lamp: {kind: load, voltage: 48 V, power: 1.5 kW}")
+    text = van("{feed: feed-bar/fuse 10 A -> lamp, wire: 14 AWG 1 m}",
+        nodes="  lamp: {kind: load, voltage: 48 V, power: 1.5 kW}")
     assert found("wrong-domain", text) and found(RULE, text) == ()
     short = van("{feed: feed-bar -> return-bar, return: none, wire: 14 AWG 1 m}")
     assert found("short-circuit", short) and found(RULE, short) == ()

@@ -56,7 +56,8 @@ def test_one_notice_for_all_behind_one_fuse():
 
 def test_far_away_the_conductors_hold_it_back():
     """20 m of 14 AWG there and back leave some hundred amperes."""
-    text = van("{feed: feed-bar/fuse anl 35 A -> box, wire: 10 AWG 20 m}", "{feed: box/fuse blade 10 A -> lamp, wire: 14 AWG 1 m}",
+    text = van("{feed: feed-bar/fuse anl 35 A -> box, wire: 10 AWG 20 m}",
+        "{feed: box/fuse blade 10 A -> lamp, wire: 14 AWG 1 m}",
                bank=bank("5 kA"), main="fuse anl 200 A",
                nodes="  lamp: {kind: load, voltage: 12 V, power: 20 W}\n  box: {kind: panel, rating: 40 A}")
     assert found(RULE, text) == ()
@@ -82,7 +83,8 @@ def test_a_fuse_between_two_banks_breaks_what_the_stronger_gives():
     assert found(RULE, text) == ()
 
 
-@pytest.mark.parametrize(("capacity", "practice", "count"), [("500 Ah", "abyc", 0), ("501 Ah", "abyc", 1), ("500 Ah", "nec", 1)])
+@pytest.mark.parametrize(("capacity", "practice", "count"),
+    [("500 Ah", "abyc", 0), ("501 Ah", "abyc", 1), ("500 Ah", "nec", 1)])
 def test_abyc_table_v_a_asks_5_ka_of_a_main_breaker_behind_lead(capacity, practice, count):
     text = van(bank=bank("7 kA", "flooded", capacity), main="breaker thermal 200 A 5 kA", practice=practice)
     assert len(found(RULE, text)) == count

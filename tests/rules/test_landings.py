@@ -22,7 +22,8 @@ def test_parallels(second, count):
 
 
 def test_what_can_be_open_is_no_parallel():
-    text = van("{feed: feed-bar/fuse 10 A -> lamp, wire: 14 AWG 2 m}", "{feed: feed-bar/fuse 10 A -> switch -> lamp, wire: [14 AWG 1 m, 5 m]}", nodes=LAMP)
+    text = van("{feed: feed-bar/fuse 10 A -> lamp, wire: 14 AWG 2 m}",
+        "{feed: feed-bar/fuse 10 A -> switch -> lamp, wire: [14 AWG 1 m, 5 m]}", nodes=LAMP)
     assert found("unequal-parallels", text) == ()
 
 
@@ -50,15 +51,18 @@ def test_a_sense_lead_has_a_terminal_of_another_sort():
 
 
 @pytest.mark.parametrize(("hole", "on", "fits"), [
-    ("M8", "M8", True), ("M8", "5/16 in", True), ("5/16 in", "M8", True), ("M10", "3/8 in", True), ("3/8 in", "M10", False),
-    ("M6", "M8", False), ("M10", "M8", False), ("M6", "1/4 in", False), ("1/4 in", "M6", True), ("M5", "#10", True), ("M8", "no stud", None),
+    ("M8", "M8", True), ("M8", "5/16 in", True), ("5/16 in", "M8", True), ("M10", "3/8 in", True),
+    ("3/8 in", "M10", False),
+    ("M6", "M8", False), ("M10", "M8", False), ("M6", "1/4 in", False), ("1/4 in", "M6", True),
+    ("M5", "#10", True), ("M8", "no stud", None),
 ])
 def test_holes(hole, on, fits):
     assert fits_stud(hole, on) is fits
 
 
 @pytest.mark.parametrize(("barrel", "conductor", "fits"), [
-    (mm2(70), mm2(70), True), (mm2(70), awg(-1), True), (mm2(35), awg(2), True), (mm2(50), awg(0), False), (mm2(25), awg(4), False),
+    (mm2(70), mm2(70), True), (mm2(70), awg(-1), True), (mm2(35), awg(2), True), (mm2(50), awg(0), False),
+    (mm2(25), awg(4), False),
     (mm2(50), mm2(70), False), (awg(4), awg(4), True), (awg(4), awg(6), False),
 ])
 def test_barrels(barrel, conductor, fits):
@@ -66,7 +70,8 @@ def test_barrels(barrel, conductor, fits):
 
 
 @pytest.mark.parametrize(("text", "studs", "barrels"), [
-    ("M8", ("M8",), ()), ("70-8", ("M8",), (mm2(70),)), ("70 mm² M8", ("M8",), (mm2(70),)), ("2/0 AWG 3/8 in", ("3/8 in",), (awg(-1),)),
+    ("M8", ("M8",), ()), ("70-8", ("M8",), (mm2(70),)), ("70 mm² M8", ("M8",), (mm2(70),)),
+    ("2/0 AWG 3/8 in", ("3/8 in",), (awg(-1),)),
     ("M8, M10 tinned", ("M8", "M10"), ()), ("crimped", (), ()), ("#10", ("#10",), ()), ("5/16in", ("5/16 in",), ()),
 ])
 def test_texts(text, studs, barrels):

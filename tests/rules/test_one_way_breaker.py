@@ -37,6 +37,7 @@ def test_an_array_of_its_own_and_strings_that_meet():
     assert found(RULE, alone) == ()
     nodes = SUN + "  east: {kind: pv, power: 200 W, voc: 40 V, isc: 9 A, vmp: 33 V, imp: 8 A}\n" \
         "  meet: {kind: bar, rating: 50 A, pair: meet-return}\n  meet-return: {kind: bar, rating: 50 A}"
-    both = van("{feed: roof -> breaker polarised 16 A/meet, wire: 10 AWG 3 m}", "{feed: east -> meet, wire: 10 AWG 3 m}",
+    both = van("{feed: roof -> breaker polarised 16 A/meet, wire: 10 AWG 3 m}",
+        "{feed: east -> meet, wire: 10 AWG 3 m}",
                "{feed: meet -> sun.pv, wire: 8 AWG 1 m}", end, nodes=nodes)
     assert len(found(RULE, both)) == 1

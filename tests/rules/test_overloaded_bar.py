@@ -13,21 +13,25 @@ RULE = "overloaded-bar"
     ("switch 19.9 A", "Q2", 1), ("switch 20 A", "", 0), ("plug 19 A", "X1", 1), ("plug 20 A", "", 0),
 ])
 def test_what_is_passed(item, node, count):
-    text = van(f"{{feed: feed-bar/fuse 30 A -> {item} -> lamp, wire: [10 AWG 1 m, 1 m]}}", nodes="  lamp: {kind: load, voltage: 12 V, current: 20 A}")
+    text = van(f"{{feed: feed-bar/fuse 30 A -> {item} -> lamp, wire: [10 AWG 1 m, 1 m]}}",
+        nodes="  lamp: {kind: load, voltage: 12 V, current: 20 A}")
     found_ = found(RULE, text)
     assert [one.nodes[0] for one in found_] == [node] * count and all(one.severity == "danger" for one in found_)
 
 
 @pytest.mark.parametrize(("rating", "count"), [("23.9 A", 1), ("24 A", 0)])
 def test_a_joint_bears_the_sum(rating, count):
-    nodes = f"  tee: {{kind: joint, rating: {rating}, pair: return-bar}}\n" + "\n".join(f"  lamp-{n}: {{kind: load, voltage: 12 V, current: 12 A}}" for n in (1, 2))
-    text = van("{feed: feed-bar/fuse 30 A -> tee, wire: 10 AWG 1 m}", *(f"{{feed: tee -> lamp-{n}, wire: 10 AWG 1 m}}" for n in (1, 2)), nodes=nodes)
+    nodes = f"  tee: {{kind: joint, rating: {rating}, pair: return-bar}}\n" + "\n".join(
+        f"  lamp-{n}: {{kind: load, voltage: 12 V, current: 12 A}}" for n in (1, 2))
+    text = van("{feed: feed-bar/fuse 30 A -> tee, wire: 10 AWG 1 m}",
+        *(f"{{feed: tee -> lamp-{n}, wire: 10 AWG 1 m}}" for n in (1, 2)), nodes=nodes)
     assert len(found(RULE, text)) == count
 
 
 @pytest.mark.parametrize(("amps", "severities"), [("60 A", []), ("70 A", ["warning"])])
 def test_a_panel_behind_a_larger_device(amps, severities):
-    nodes = "  box: {kind: panel, rating: 60 A, pair: return-bar}\n" + "\n".join(f"  lamp-{n}: {{kind: load, voltage: 12 V, current: 2 A}}" for n in (1, 2))
+    nodes = "  box: {kind: panel, rating: 60 A, pair: return-bar}\n" + "\n".join(
+        f"  lamp-{n}: {{kind: load, voltage: 12 V, current: 2 A}}" for n in (1, 2))
     lines = [f"{{feed: box/fuse 40 A -> lamp-{n}, wire: 8 AWG 1 m}}" for n in (1, 2)]
     text = van(f"{{feed: feed-bar/fuse {amps} -> box, wire: 4 AWG 1 m}}", *lines, nodes=nodes)
     assert [one.severity for one in found(RULE, text)] == severities
@@ -35,17 +39,21 @@ def test_a_panel_behind_a_larger_device(amps, severities):
     assert found(RULE, van(f"{{feed: feed-bar/fuse {amps} -> box, wire: 4 AWG 1 m}}", *small, nodes=nodes)) == ()
 
 
-@pytest.mark.parametrize(("switch", "wire", "count"), [("200 A", "4/0 AWG", 0), ("199 A", "4/0 AWG", 1), ("179 A", "3 AWG", 1), ("180 A", "3 AWG", 0)])
+@pytest.mark.parametrize(("switch", "wire", "count"),
+    [("200 A", "4/0 AWG", 0), ("199 A", "4/0 AWG", 1), ("179 A", "3 AWG", 1), ("180 A", "3 AWG", 0)])
 def test_a_battery_switch_bears_the_main_device_or_its_cable(switch, wire, count):
     """ABYC E-11 11.6.1.2.3; 3 AWG may carry 180 A."""
-    text = van("{feed: feed-bar/fuse 200 A -> lamp, wire: 4/0 AWG 1 m}", nodes="  lamp: {kind: load, voltage: 12 V, current: 2 A}")
+    text = van("{feed: feed-bar/fuse 200 A -> lamp, wire: 4/0 AWG 1 m}",
+        nodes="  lamp: {kind: load, voltage: 12 V, current: 2 A}")
     text = text.replace("switch battery 300 A", f"switch battery {switch}").replace("[2/0 AWG 0.5 m", f"[{wire} 0.5 m")
     assert len(found(RULE, text)) == count
 
 
 def test_a_starter_battery_that_can_be_joined_is_not_the_device_ahead():
-    nodes = ("  engine: {kind: battery, duty: starter, chemistry: agm, voltage: 12 V, capacity: 80 Ah, pair: return-bar}\n"
+    nodes = ("  engine: {kind: battery, duty: starter, chemistry: agm, voltage: 12 V, capacity: 80 Ah, "
+             "pair: return-bar}\n"
              "  lamp: {kind: load, voltage: 12 V, current: 2 A}")
     text = van("{feed: engine/fuse 400 A -> switch open 400 A -> fuse 400 A/feed-bar, wire: [4/0 AWG 1 m, 1 m]}",
-               "{return: engine -> return-bar, wire: 4/0 AWG 1 m}", "{feed: feed-bar/fuse 350 A -> lamp, wire: 4/0 AWG 1 m}", nodes=nodes)
+               "{return: engine -> return-bar, wire: 4/0 AWG 1 m}",
+               "{feed: feed-bar/fuse 350 A -> lamp, wire: 4/0 AWG 1 m}", nodes=nodes)
     assert found(RULE, text) == ()

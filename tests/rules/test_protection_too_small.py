@@ -30,7 +30,8 @@ def test_what_runs_three_hours_needs_a_quarter_more_under_nec(amps, hours, pract
 @pytest.mark.parametrize(("isc", "count"), [("12.7 A", 0), ("12.8 A", 0), ("12.9 A", 1)])
 def test_a_device_of_pv_bears_156_percent(isc, count):
     """NEC 690.8 and 690.9(B): 1.25 x 1.25 x 12.8 A = 20 A."""
-    text = van("{feed: roof -> breaker 20 A -> sun.pv, wire: [8 AWG 2 m, 1 m]}", "{feed: sun -> fuse 40 A/feed-bar, wire: 6 AWG 1 m}",
+    text = van("{feed: roof -> breaker 20 A -> sun.pv, wire: [8 AWG 2 m, 1 m]}",
+        "{feed: sun -> fuse 40 A/feed-bar, wire: 6 AWG 1 m}",
                nodes=f"  roof: {{kind: pv, power: 200 W, voc: 40 V, isc: {isc}, vmp: 33 V, imp: 12 A}}\n"
                      "  sun: {kind: solar charger, type: mppt, max pv voltage: 100 V, output: 30 A}")
     assert len(found(RULE, text)) == count
@@ -38,7 +39,8 @@ def test_a_device_of_pv_bears_156_percent(isc, count):
 
 def test_what_draws_constant_power_draws_more_from_a_low_bank():
     """115 W: 9 A at 12.8 V, and more than 10 A at 11.2 V, four cells of 2.8 V."""
-    text = van("{feed: feed-bar/fuse 10 A -> lamp, wire: 4 AWG 1 m}", nodes="  lamp: {kind: load, voltage: 12 V, power: 115 W}")
+    text = van("{feed: feed-bar/fuse 10 A -> lamp, wire: 4 AWG 1 m}",
+        nodes="  lamp: {kind: load, voltage: 12 V, power: 115 W}")
     (one,) = found(RULE, text)
     assert "10.3 A" in one.message and "banks low" in one.message and "15 A" in one.fix
 
@@ -62,5 +64,6 @@ def test_a_load_that_is_off_in_every_state_is_not_counted():
 
 
 def test_on_a_line_of_the_wrong_voltage_nothing_is_said():
-    text = van("{feed: feed-bar/fuse 10 A -> lamp, wire: 4 AWG 1 m}", nodes="  lamp: {kind: load, voltage: 48 V, power: 960 W}")
+    text = van("{feed: feed-bar/fuse 10 A -> lamp, wire: 4 AWG 1 m}",
+        nodes="  lamp: {kind: load, voltage: 48 V, power: 960 W}")
     assert found("wrong-domain", text) and found(RULE, text) == ()

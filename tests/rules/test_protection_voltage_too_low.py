@@ -10,7 +10,8 @@ RULE = "protection-voltage-too-low"
 
 
 def bank(chemistry: str, volts: str, more: str = "") -> str:
-    return f"{{kind: bank, chemistry: {chemistry}, voltage: {volts}, capacity: 100 Ah, short circuit: 1 kA, pair: return-bar{more}}}"
+    return (f"{{kind: bank, chemistry: {chemistry}, voltage: {volts}, capacity: 100 Ah, short circuit: 1 kA, "
+            f"pair: return-bar{more}}}")
 
 
 @pytest.mark.parametrize(("chemistry", "volts", "main", "count"), [
@@ -43,7 +44,8 @@ def test_pv_on_the_coldest_day(volts, count):
     """40 V at 25 °C and -0.5 %/°C: 48 V at -15 °C."""
     nodes = ("  roof: {kind: pv, power: 200 W, voc: 40 V, isc: 9 A, vmp: 33 V, imp: 8 A, voc drift: -0.5 %/°C}\n"
              "  sun: {kind: solar charger, type: mppt, max pv voltage: 100 V, output: 20 A}")
-    text = van(f"{{feed: roof -> breaker 16 A {volts} -> sun.pv, wire: [10 AWG 2 m, 1 m]}}", "{feed: sun -> fuse 30 A/feed-bar, wire: 8 AWG 1 m}",
+    text = van(f"{{feed: roof -> breaker 16 A {volts} -> sun.pv, wire: [10 AWG 2 m, 1 m]}}",
+        "{feed: sun -> fuse 30 A/feed-bar, wire: 8 AWG 1 m}",
                nodes=nodes, head="site: {coldest: -15 °C}")
     assert len(found(RULE, text)) == count
 

@@ -21,7 +21,8 @@ def line(device: str, wire: str) -> str:
 
 @pytest.mark.parametrize(("body", "form", "times", "seconds"), [
     ("blade", "", 1.99, float("inf")), ("blade", "", 2, 5), ("blade", "", 3, 5 * 4 / 9), ("blade", "", 60, 0.001),
-    ("breaker", "curve-d", 19.9, 120 * (2.55 / 19.9) ** 2), ("breaker", "curve-d", 20, 0.1), ("breaker", "curve-d", 500, 0.02),
+    ("breaker", "curve-d", 19.9, 120 * (2.55 / 19.9) ** 2), ("breaker", "curve-d", 20, 0.1),
+    ("breaker", "curve-d", 500, 0.02),
     ("something", "", 5, None),
 ])
 def test_times(body, form, times, seconds):

@@ -18,7 +18,9 @@ nodes:
   lamp:  {{kind: load, voltage: 12 V, power: 20 W}}
 circuits:
   - {{feed: left -> right, return: left -> right, wire: {{feed: 2/0 AWG 0.3 m, return: 2/0 AWG 0.3 m}}}}
-  - {{feed: left/fuse class-t 200 A -> panel, return: right -> panel, wire: {{feed: 2/0 AWG 0.4 m, return: 2/0 AWG 0.4 m}}}}
+  - feed:   left/fuse class-t 200 A -> panel
+    return: right -> panel
+    wire:   {{feed: 2/0 AWG 0.4 m, return: 2/0 AWG 0.4 m}}
   - {{feed: panel/fuse class-t 10 A -> lamp, wire: 14 AWG 3 m}}
 """
 

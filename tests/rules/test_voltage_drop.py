@@ -15,11 +15,14 @@ SAE_14, FOOT = 3702, 0.3048  # [circular mil] SAE J1127, [m]
 
 
 def bank_of(volts: str = "12 V") -> str:
-    return f"{{kind: bank, chemistry: agm, voltage: {volts}, capacity: 2000 Ah, short circuit: 20 kA, pair: return-bar}}"
+    return (f"{{kind: bank, chemistry: agm, voltage: {volts}, capacity: 2000 Ah, short circuit: 20 kA, "
+            "pair: return-bar}")
 
 
-def text(length: float, critical: str = "no", practice: str = "abyc", wire: str = "14 AWG", amps: float = 5.0, volts: str = "12 V") -> str:
-    return van(f"{{feed: feed-bar/fuse class-t 10 A -> lamp, wire: {wire} {length:.4f} m}}", practice=practice, bank=bank_of(volts), volts=volts,
+def text(length: float, critical: str = "no", practice: str = "abyc", wire: str = "14 AWG", amps: float = 5.0,
+    volts: str = "12 V") -> str:
+    return van(f"{{feed: feed-bar/fuse class-t 10 A -> lamp, wire: {wire} {length:.4f} m}}", practice=practice,
+        bank=bank_of(volts), volts=volts,
                nodes=f"  lamp: {{kind: load, voltage: {volts}, current: {amps} A, critical: {critical}}}")
 
 
@@ -44,7 +47,8 @@ def test_the_formula_of_iso_by_hand():
 
 
 @pytest.mark.parametrize(("practice", "wire", "critical", "share"), [
-    ("abyc", "14 AWG", "no", 0.10), ("abyc", "14 AWG", "yes", 0.03), ("nec", "12 AWG", "no", 0.05), ("nec", "12 AWG", "yes", 0.03),
+    ("abyc", "14 AWG", "no", 0.10), ("abyc", "14 AWG", "yes", 0.03), ("nec", "12 AWG", "no", 0.05),
+    ("nec", "12 AWG", "yes", 0.03),
     ("iso", "2.5 mm²", "no", 0.10), ("iso", "2.5 mm²", "yes", 0.03),
 ])
 def test_just_below_and_just_above(practice, wire, critical, share):
@@ -53,7 +57,8 @@ def test_just_below_and_just_above(practice, wire, critical, share):
     limit = 1 + (share * 12 - probe.volts) / per_metre
     assert found(RULE, text(limit - 0.01, critical, practice, wire)) == ()
     (one,) = found(RULE, text(limit + 0.01, critical, practice, wire))
-    assert one.nodes == ("lamp",) and one.conductors == ("feed-bar to lamp:f0",) and f"{100 * share:g} % is the most" in one.message
+    assert one.nodes == ("lamp",) and one.conductors == ("feed-bar to lamp:f0",)
+    assert f"{100 * share:g} % is the most" in one.message
 
 
 def test_twice_the_voltage_and_the_same_power_lose_a_quarter_of_the_share():
@@ -91,10 +96,13 @@ def test_a_feeder_that_loses_too_much_is_one_finding():
 
 
 def test_a_converter_makes_a_new_beginning():
-    nodes = ("  step: {kind: converter, voltage: 12 V, output: 20 A, input voltage: 24 V}\n  box: {kind: panel, rating: 40 A}\n"
+    nodes = ("  step: {kind: converter, voltage: 12 V, output: 20 A, input voltage: 24 V}\n"
+             "  box: {kind: panel, rating: 40 A}\n"
              "  lamp: {kind: load, voltage: 12 V, current: 5 A, critical: yes}")
-    text_ = van("{feed: feed-bar/fuse class-t 10 A -> step.in, wire: 14 AWG 5 m}", "{feed: step -> box, wire: 10 AWG 1 m}",
-                "{feed: box/fuse class-t 10 A -> lamp, wire: 12 AWG 2 m}", nodes=nodes, bank=bank_of("24 V"), volts="24 V")
+    text_ = van("{feed: feed-bar/fuse class-t 10 A -> step.in, wire: 14 AWG 5 m}",
+        "{feed: step -> box, wire: 10 AWG 1 m}",
+                "{feed: box/fuse class-t 10 A -> lamp, wire: 12 AWG 2 m}",
+                nodes=nodes, bank=bank_of("24 V"), volts="24 V")
     one = lost(text_)
     assert set(one.lines) == {"step to box", "box to lamp"} and found(RULE, text_) == ()
     assert one.volts == pytest.approx(10.75 * 5 / FOOT * (2 / 9343 + 4 / 5833), rel=1e-6)
@@ -103,11 +111,14 @@ def test_a_converter_makes_a_new_beginning():
 def test_ac_on_shore_and_inverting():
     nodes = ("  quay: {kind: shore, rating: 30 A}\n  combi: {kind: inverter charger, power: 3 kW, charge: 40 A}\n"
              "  kettle: {kind: ac load, power: 1.2 kW}")
-    text_ = van("{ac: quay -> breaker 2-pole 30 A -> combi.in, wire: [10 AWG 0.1 m, 30 m]}", "{ac: combi -> breaker 20 A -> kettle, wire: [12 AWG 1 m, 5 m]}",
-                "{feed: feed-bar/fuse class-t 200 A -> combi, wire: 3/0 AWG 1 m}", nodes=nodes, bank=bank_of(), practice="nec")
+    text_ = van("{ac: quay -> breaker 2-pole 30 A -> combi.in, wire: [10 AWG 0.1 m, 30 m]}",
+        "{ac: combi -> breaker 20 A -> kettle, wire: [12 AWG 1 m, 5 m]}",
+                "{feed: feed-bar/fuse class-t 200 A -> combi, wire: 3/0 AWG 1 m}",
+                nodes=nodes, bank=bank_of(), practice="nec")
     one = lost(text_, "kettle")
     assert "quay to combi" in one.lines and one.base == 120
-    assert one.lines["combi to kettle"] == pytest.approx(12.9 * 10.0 * (12 / FOOT) / 6530, rel=0.1)  # the pedestal and the long cable let it sag
+    assert one.lines["combi to kettle"] == pytest.approx(12.9 * 10.0 * (12 / FOOT) / 6530,
+        rel=0.1)  # the pedestal and the long cable let it sag
 
 
 def test_a_diagonal_take_off_and_a_stack():
@@ -115,7 +126,8 @@ def test_a_diagonal_take_off_and_a_stack():
              "  two: {kind: battery, chemistry: agm, voltage: 12 V, capacity: 900 Ah}\n"
              "  lamp: {kind: load, voltage: 24 V, current: 5 A}\n")
     stack = nodes + ("circuits:\n  - {series: one -> two, wire: 2/0 AWG 0.2 m}\n"
-                     "  - {feed: two/fuse class-t 10 A -> lamp, return: one -> lamp, wire: {feed: 14 AWG 4 m, return: 14 AWG 4 m}}\n")
+                     "  - {feed: two/fuse class-t 10 A -> lamp, return: one -> lamp, "
+                     "wire: {feed: 14 AWG 4 m, return: 14 AWG 4 m}}\n")
     assert lost(stack).volts == pytest.approx(10.75 * 5 * (8 / FOOT) / SAE_14, rel=1e-6)
 
 
