@@ -8,7 +8,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from diagrammer.circuit.carrying import Carrying
-from diagrammer.circuit.protection_flow import NEVER, Away, Reach, above
+from diagrammer.circuit.protection_away import NEVER, Away, Reach
+from diagrammer.circuit.protection_flow import above
 from diagrammer.circuit.protection_web import Piece, Web
 from diagrammer.netlist.model import Conductor, Run, System
 

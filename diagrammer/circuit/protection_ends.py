@@ -11,7 +11,8 @@ from diagrammer.circuit.positions import Combination
 from diagrammer.circuit.protection_ahead import Ahead, Lengths, Met
 from diagrammer.circuit.protection_cause import Cause, cause
 from diagrammer.circuit.protection_exempt import Exempt
-from diagrammer.circuit.protection_flow import NOTHING, reach
+from diagrammer.circuit.protection_away import reach
+from diagrammer.circuit.protection_flow import NOTHING
 from diagrammer.circuit.protection_judge import Judge, Report
 from diagrammer.circuit.protection_solve import Solved, solve
 from diagrammer.circuit.protection_thin import Through

@@ -12,7 +12,7 @@ from collections.abc import Iterator
 from diagrammer.circuit import cuts
 from diagrammer.circuit.carrying import Carrying
 from diagrammer.circuit.protection_ahead import Lengths
-from diagrammer.circuit.protection_flow import MICRON, Reach
+from diagrammer.circuit.protection_away import MICRON, Reach
 from diagrammer.circuit.protection_web import Piece, Web
 from diagrammer.circuit.view import View, node_of
 from diagrammer.electrics.protection import distances

@@ -8,7 +8,8 @@ from dataclasses import dataclass
 from diagrammer.circuit.carrying import Carrying, Limit
 from diagrammer.circuit.protection_ahead import Ahead
 from diagrammer.circuit.protection_exempt import CRANKING
-from diagrammer.circuit.protection_flow import FROM_HERE, NOTHING, Away, Flow
+from diagrammer.circuit.protection_away import FROM_HERE, Away
+from diagrammer.circuit.protection_flow import NOTHING, Flow
 from diagrammer.circuit.protection_web import Piece, Web
 
 

@@ -11,7 +11,8 @@ from dataclasses import dataclass
 
 from diagrammer.circuit.positions import Cluster, Combination
 from diagrammer.circuit.protection_asks import asks
-from diagrammer.circuit.protection_flow import FROM_HERE, FROM_INLET, FROM_POST, Flow
+from diagrammer.circuit.protection_away import FROM_HERE, FROM_INLET, FROM_POST
+from diagrammer.circuit.protection_flow import Flow
 from diagrammer.circuit.view import View
 from diagrammer.kinds.kind import UNLIMITED, Gives
 from diagrammer.netlist.model import Conductor

@@ -7,7 +7,8 @@ import math
 import pytest
 
 from diagrammer.circuit.carrying import Limit
-from diagrammer.circuit.protection_flow import FROM_HERE, FROM_POST, NOTHING, Away, Flow, Way, reach, together
+from diagrammer.circuit.protection_away import FROM_HERE, FROM_POST, Away, Way, reach
+from diagrammer.circuit.protection_flow import NOTHING, Flow, together
 from diagrammer.electrics.ampacity import Ampacity
 
 INCH = 0.0254  # [m]

@@ -7,7 +7,7 @@ from dataclasses import replace
 from diagrammer.circuit.carrying import Carrying, Limit
 from diagrammer.circuit.protection import End
 from diagrammer.circuit.protection_ahead import Lengths
-from diagrammer.circuit.protection_flow import reach
+from diagrammer.circuit.protection_away import reach
 from diagrammer.circuit.survey import Survey
 from diagrammer.circuit.view import node_of
 from diagrammer.electrics.protection import ratings
