@@ -98,3 +98,15 @@ def small_conductor(size: Size | None) -> float:
         return float("inf")
     rows = [r for r in load("small_conductors_nec") if area(parse_awg(r["awg"])) <= area(size) * (1 + SAME)]
     return float(rows[-1]["device"]) if rows else 0.0
+
+
+@cache
+def single(name: str) -> float:
+    """One of the single limits of the table device_limits, in its unit.
+
+    Raises
+    ------
+    KeyError
+        There is no such limit.
+    """
+    return {row["name"]: float(row["value"]) for row in load("device_limits")}[name]

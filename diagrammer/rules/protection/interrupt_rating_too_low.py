@@ -15,6 +15,7 @@ from diagrammer.circuit.survey import Survey
 from diagrammer.circuit.view import Fact
 from diagrammer.circuit.zones import Way
 from diagrammer.electrics.fault import least_breaking
+from diagrammer.electrics.protection import single
 from diagrammer.quantity import show
 from diagrammer.rules.protection._words import device
 from diagrammer.rules.rule import finding
@@ -60,7 +61,6 @@ circuits:
   - {feed: feed-bar/breaker hydraulic 15 A 10 kA -> pump, wire: 14 AWG 3 m}
 """
 LOW = 32.0  # [V] where Table V-A ends
-TABLED = 500.0  # [Ah] up to here Table V-A counts, above it the bank's own short-circuit current
 
 
 def check(survey: Survey) -> Iterator[Finding]:
@@ -85,7 +85,7 @@ def _needed(survey: Survey, way: Way, found: Prospective) -> float:
     """What it must break [A]: what can flow, or what ABYC's table asks of a breaker where the table counts."""
     capacity, volts = survey.breaking.lead(way), survey.voltages.nominal(way.a)
     tabled = survey.system.practice == "abyc" and way.node.kind.name == "breaker" and volts <= LOW
-    if not tabled or not capacity or capacity > TABLED:
+    if not tabled or not capacity or capacity > single("tabled bank"):
         return found.amps
     return min(found.amps, least_breaking(volts, float("inf"), main=survey.breaking.main(way)))
 

@@ -15,7 +15,8 @@ from diagrammer.circuit.loading import SUN, Current
 from diagrammer.circuit.survey import Survey
 from diagrammer.circuit.view import Fact
 from diagrammer.circuit.zones import Way
-from diagrammer.electrics.protection import next_rating
+from diagrammer.electrics import solar
+from diagrammer.electrics.protection import next_rating, single
 from diagrammer.netlist.model import Node
 from diagrammer.quantity import show
 from diagrammer.rules.protection._words import device
@@ -60,8 +61,6 @@ circuits:
   - {feed: panel/fuse blade 10 A -> heater, wire: 12 AWG 2 m}
   #              ^^^^^^^^^^^^^^^ protection-too-small: the 10 A fuse `F2` carries 15.4 A (parked, nothing charges)
 """
-LONG = 3.0  # [h/day] from here on a load counts as continuous: NEC Article 100
-FACTOR = 1.25  # of the current that a device must bear: NEC 210.20(A), 690.9(B)
 ROUNDING = 1e-6
 CHARGERS = ("solar charger", "wind charger", "dc charger", "ac charger")
 
@@ -88,25 +87,25 @@ def _asked(survey: Survey, way: Way) -> tuple[float, Current]:
     """The rating [A] that a device needs at least, and the current it is for."""
     current = survey.loading.inside(way.key)
     if current.when == SUN:
-        return current.amps * FACTOR, current
+        return current.amps * solar.factor("continuous"), current
     usual = survey.loading.usual(way.key)
     if survey.system.practice == "nec":
         amps = min(usual.amps, _continuous(survey, way))
-        if amps * FACTOR > current.amps:
-            return amps * FACTOR, usual
+        if amps * single("continuous") > current.amps:
+            return amps * single("continuous"), usual
     return current.amps, current
 
 
 def _continuous(survey: Survey, way: Way) -> float:
     """What can run through a device for three hours or more [A]: nothing, unless all that hangs on it does; chargers
     always do, at most with their stated input current."""
-    zones, system = survey.zones, survey.cleared.system
+    zones, system, long = survey.zones, survey.cleared.system, single("continuous hours")
     for zone in (zones.zone(way.a), zones.zone(way.b)):
         if len(zones.edges[zone]) > 1 or zones.has_source(zone):
             continue
         at = [system.terminals[one] for one in zones.members(zone)]
         used = [(one, system.nodes[one.node]) for one in at if _draws(system.nodes[one.node])]
-        if used and all(node.kind.name in CHARGERS or (node.get("hours") or 0) >= LONG for _, node in used):
+        if used and all(node.kind.name in CHARGERS or (node.get("hours") or 0) >= long for _, node in used):
             return sum((node.get("input current") or inf) if one.port == "in" else inf for one, node in used)
     return 0.0
 

@@ -17,6 +17,7 @@ from diagrammer.electrics import adiabatic
 from diagrammer.electrics.ampacity import INSULATION
 from diagrammer.electrics.conductor import area
 from diagrammer.electrics.device import opens_within
+from diagrammer.electrics.protection import single
 from diagrammer.netlist.model import Conductor
 from diagrammer.quantity import show
 from diagrammer.rules.protection._words import device, size
@@ -63,7 +64,6 @@ circuits:
   #                 ^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^ protection-will-not-clear: a short circuit at winch draws...
 """
 ROUNDING = 1e-9
-SHORTEST = 0.1  # [s] what is over sooner depends on the let-through that the maker states: IEC 60364-4-43 434.5.2
 
 
 def check(survey: Survey) -> Iterator[Finding]:
@@ -89,7 +89,7 @@ def _too_slow(survey: Survey, way: Way, wire: Conductor) -> tuple[Conductor, flo
     takes = opens_within(body, amps / way.rating, form)
     rated = wire.wire.insulation or INSULATION[survey.system.practice]
     stands = adiabatic.longest(area(wire.wire.size) * wire.wire.parallel, amps, adiabatic.k(rated))
-    if takes is None or not SHORTEST <= stands <= adiabatic.LONGEST or takes <= stands:
+    if takes is None or not single("shortest") <= stands <= adiabatic.LONGEST or takes <= stands:
         return None
     return wire, stands, takes, amps
 

@@ -13,6 +13,7 @@ from diagrammer.circuit.batteries import batteries
 from diagrammer.circuit.nets import Nets
 from diagrammer.circuit.survey import Survey
 from diagrammer.circuit.view import Fact
+from diagrammer.electrics.protection import single
 from diagrammer.quantity import show
 from diagrammer.rules.rule import finding
 from diagrammer.rules.wording import names
@@ -57,7 +58,6 @@ circuits:
     wire:   [2/0 AWG 0.4 m, 0.4 m]
   - {feed: panel/fuse class-t 10 A -> pump, wire: 14 AWG 3 m}
 """
-MOST = 500.0  # [Ah] in parallel behind one device
 BY_HAND = ("switch",)  # kinds through which batteries count as joined for good
 
 
@@ -68,13 +68,14 @@ def check(survey: Survey) -> Iterator[Finding]:
     for name, one in batteries(view.system).items():
         groups.setdefault((nets[f"{name}.+"], one.node.get("duty") or "house"), []).append(name)
     lower = {nets[f"{name}.-"] for name in batteries(view.system)}
+    most = single("batteries")
     for (net, _), found in groups.items():
         total = sum(batteries(view.system)[name].capacity for name in found)
-        if len(found) > 1 and total > MOST * (1 + 1e-9) and net not in lower:
+        if len(found) > 1 and total > most * (1 + 1e-9) and net not in lower:
             yield finding(
                 __name__, survey, Fact("unfused-batteries", nodes=tuple(found)),
                 f"{names(found)} are {show(total, 'Ah')} in parallel with no device between them; "
-                f"{show(MOST, 'Ah')} is the most",
+                f"{show(most, 'Ah')} is the most",
             )
 
 
