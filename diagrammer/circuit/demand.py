@@ -61,13 +61,14 @@ class Demand:
         }
 
     def behind(self, starts: Iterable[str], positions: Mapping[str, str] | None = None,
-               sorts: Collection[str] = FEEDING) -> tuple[Part, ...]:
-        """Every load that the terminals can feed, each once. Positions of multi-way nodes that stand fast."""
+               sorts: Collection[str] = FEEDING, without: Collection[str] = ()) -> tuple[Part, ...]:
+        """Every load that the terminals can feed, each once. positions: of multi-way nodes that stand fast; without:
+        nodes through which nothing passes."""
         found: dict[str, Part] = {}
         queue, met = [(tuple(starts), 1.0, positions)], set()
         while queue:
             terminals, factor, fast = queue.pop(0)
-            for terminal in self.paths.reach(terminals, sorts, fast):
+            for terminal in self.paths.reach(terminals, sorts, fast, without):
                 if load := self._loads.get(terminal):
                     found.setdefault(load.name, Part(load, factor))
                 maker = self._inputs.get(terminal)

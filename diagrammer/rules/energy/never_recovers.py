@@ -1,0 +1,73 @@
+"""The average charge of a bank is below its average use.
+
+Why: day by day it stands lower until it is empty, and a bank that is never full ages fast.
+
+Fix: add modules or another charger, or run its loads for fewer hours.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from diagrammer.circuit.energy import Household, chargers, households, sun
+from diagrammer.circuit.survey import Survey
+from diagrammer.circuit.view import Fact
+from diagrammer.quantity import show
+from diagrammer.rules.rule import finding
+from diagrammer.rules.wording import names
+from diagrammer.text.finding import Finding
+
+SEVERITY = "warning"
+SOURCES = ("common practice: rated power times hours of full sun, losses of controller and battery taken off",)
+
+GOOD = """
+site: {sun hours: 4}
+nodes:
+  bank: {kind: bank, chemistry: lifepo4, voltage: 12.8 V, capacity: 200 Ah, cold cutoff: yes}
+  panel: {kind: panel, rating: 50 A}
+  roof: {kind: pv, power: 200 W, voc: 24.6 V, vmp: 20.4 V, isc: 10.2 A, imp: 9.8 A}
+  sun: {kind: solar charger, type: mppt, output: 20 A, max pv voltage: 75 V}
+  fridge: {kind: load, voltage: 12 V, power: 50 W, hours: 10}
+circuits:
+  - {feed: bank/fuse 50 A -> switch battery 100 A -> panel, wire: [6 AWG 0.5 m, 0.5 m]}
+  - {feed: roof -> switch 2-pole 20 A -> sun.pv, wire: 10 AWG 4 m}
+  - {feed: sun -> fuse 30 A/panel, wire: 10 AWG 1 m}
+  - {feed: panel/fuse 10 A -> fridge, wire: 12 AWG 2 m}
+"""
+
+BAD = """
+site: {sun hours: 4}
+nodes:
+  bank: {kind: bank, chemistry: lifepo4, voltage: 12.8 V, capacity: 200 Ah, cold cutoff: yes}
+# ^^^^ never-recovers: `bank` loses 500 Wh a day and the sun brings 376 Wh at most; nothing else charges it
+  panel: {kind: panel, rating: 50 A}
+  roof: {kind: pv, power: 100 W, voc: 22 V, vmp: 18 V, isc: 6 A, imp: 5.6 A}
+  sun: {kind: solar charger, type: mppt, output: 20 A, max pv voltage: 75 V}
+  fridge: {kind: load, voltage: 12 V, power: 50 W, hours: 10}
+circuits:
+  - {feed: bank/fuse 50 A -> switch battery 100 A -> panel, wire: [6 AWG 0.5 m, 0.5 m]}
+  - {feed: roof -> switch 2-pole 20 A -> sun.pv, wire: 10 AWG 4 m}
+  - {feed: sun -> fuse 30 A/panel, wire: 10 AWG 1 m}
+  - {feed: panel/fuse 10 A -> fridge, wire: 12 AWG 2 m}
+"""
+SAME = 1e-9
+
+
+def check(survey: Survey) -> Iterator[Finding]:
+    """Where the sun alone must do it, a warning; where something else can charge too, and the netlist cannot say for how
+    long it runs, a notice of what is left to it."""
+    hours = survey.system.site.sun_hours
+    for one in households(survey.cleared) if hours else ():
+        given = chargers(survey.cleared, one)
+        brought = sun(survey.cleared, one, hours)
+        if brought and brought < one.use * (1 - SAME):
+            others = tuple(charge.node.name for charge in given if not charge.array)
+            yield _finding(survey, one, brought, others)
+
+
+def _finding(survey: Survey, one: Household, brought: float, others: tuple[str, ...]) -> Finding:
+    rest = f"the rest has to come from {names(others)}" if others else f"nothing else charges {'it' if len(one.names) == 1 else 'them'}"
+    message = (f"{names(one.names)} {'loses' if len(one.names) == 1 else 'lose'} {show(one.use, 'Wh')} a day and the sun brings "
+               f"{show(brought, 'Wh')} at most; {rest}")
+    fact = Fact("never-recovers", nodes=(*one.names, *others))
+    return finding(__name__, survey, fact, message, severity="notice" if others else "")
