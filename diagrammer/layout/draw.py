@@ -52,7 +52,8 @@ def _scene(system: System, draft: Draft, marks: tuple[Mark, ...], options: Optio
     rows = numbered(found, lost, options)
     for n, page in enumerate(filled):
         page.rows = [row for n_, row in rows if n_ == n] if page.table else []
-    apart = [replace(row, zone=f"{n + 1}.{row.zone}" if n >= 0 else "") for n, row in rows if n < 0 or not filled[n].table]
+    elsewhere = [(n, row) for n, row in rows if n < 0 or not filled[n].table]
+    apart = [replace(row, zone=f"{n + 1}.{row.zone}" if n >= 0 else "") for n, row in elsewhere]
     extra = tables(options.size, apart) if options.size else []
     count = len(filled) + len(extra)
     made = []
@@ -84,7 +85,8 @@ def _returns(draft: Draft, marks, options: Options, made: list[Sheet], areas: li
 
 def _route(sheet: Sheet, stub: Stub, link, fault: str, area, taken) -> Sheet | None:
     def line(points, dots) -> Line:
-        return Line(link.circuit, link.cable, points, "fault" if fault else "return", link.circuit, link.line, fault, dots)
+        weight = "fault" if fault else "return"
+        return Line(link.circuit, link.cable, points, weight, link.circuit, link.line, fault, dots)
 
     return drawn(sheet, stub, line, area, taken)
 

@@ -50,7 +50,10 @@ def _installed() -> str:
     return next((str(path.resolve()) for path in found if path.is_file() and os.access(path, os.X_OK)), "")
 
 
-def place(ranks: Sequence[Sequence[int]], sizes: Sequence[tuple[float, float]], edges: Sequence[tuple[int, int]], asked: str = "") -> Placement:
+def place(
+    ranks: Sequence[Sequence[int]], sizes: Sequence[tuple[float, float]], edges: Sequence[tuple[int, int]],
+    asked: str = "",
+) -> Placement:
     """Places of boxes in ranks, in the order given. sizes: width and height [mm]; edges join indices.
 
     asked: "own" for no engine, a path, or "" to search.

@@ -120,7 +120,8 @@ def tap_order(sheet: Sheet):
             continue
         taps = sorted(
             (line.points[0][1], line.line, name(line)) for line in sheet.lines
-            if line.line and abs(line.points[0][0] - x - bar.thickness / 2) < CLOSE and top <= line.points[0][1] <= bottom
+            if line.line and abs(line.points[0][0] - x - bar.thickness / 2) < CLOSE
+            and top <= line.points[0][1] <= bottom
         )
         for (_, before, _), (_, after, what) in zip(taps, taps[1:]):
             if after < before:

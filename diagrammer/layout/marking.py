@@ -40,7 +40,8 @@ def with_rows(draft: Draft, marks: tuple[Mark, ...]) -> list[Piece]:
 def _shell(piece: Piece) -> Sheet:
     items = piece.items
     return Sheet(
-        0, 0, "", 0, 0, "", tuple(i for i in items if isinstance(i, Shape)), tuple(i for i in items if isinstance(i, Bar)),
+        0, 0, "", 0, 0, "",
+        tuple(i for i in items if isinstance(i, Shape)), tuple(i for i in items if isinstance(i, Bar)),
         tuple(i for i in items if isinstance(i, Line)), tuple(i for i in items if isinstance(i, Stub)),
     )
 
@@ -52,5 +53,6 @@ def row_of(mark: Mark, number: int, zone: str):
 def standing_tags(plan: Plan) -> dict[str, str]:
     """Which tag stands for a cable of a return or bond."""
     returns = ((f"r{chain.index}", chain) for tags in plan.returns.tags.values() for _, chain, _ in tags)
-    leads = ((f"x{chain.index}a", chain) for chain in plan.tree.chains if chain.a[1] in SIGNALS and chain.b[1] in SIGNALS)
+    both = (chain for chain in plan.tree.chains if chain.a[1] in SIGNALS and chain.b[1] in SIGNALS)
+    leads = ((f"x{chain.index}a", chain) for chain in both)
     return {link.cable: name for name, chain in (*returns, *leads) for link in chain.links if link.cable}

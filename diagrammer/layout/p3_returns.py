@@ -66,7 +66,10 @@ def _gather(tree: Tree, made: Returns, at, used: set[int]) -> list[Vertex]:
         leader = joined.get(vertex)
         if leader is not None:
             key = (leader, "main-")
-            links = [c for c, at_a in at.get(vertex, ()) if joined.get((c.b if at_a else c.a)[0]) == leader and c.index not in used]
+            links = [
+                c for c, at_a in at.get(vertex, ())
+                if joined.get((c.b if at_a else c.a)[0]) == leader and c.index not in used
+            ]
             chain = links[0] if links else None
             used.update(c.index for c in links[:1])
             made.tails.setdefault(spot, []).append((chain, True, key))
@@ -124,7 +127,8 @@ def _tag(tree: Tree, made: Returns, chain: Chain, feed) -> None:
     def weight(spot: Spot) -> int:
         kind = tree.kind(spot[0])
         return 3 if kind in GROUNDS else 2 if kind in RAILS else 1 if kind in STORES else 0
-    from_a = weight(chain.a) < weight(chain.b) or (weight(chain.a) == weight(chain.b) and chain.a[0] in feed and chain.b[0] not in feed)
+    alike = weight(chain.a) == weight(chain.b)
+    from_a = weight(chain.a) < weight(chain.b) or alike and chain.a[0] in feed and chain.b[0] not in feed
     near, far = (chain.a, chain.b) if from_a else (chain.b, chain.a)
     if not all(m.vertex[1] and (m.vertex[0], "") in feed for m in chain.members):
         made.cross[chain.index] = not from_a  # devices at the bar: True for its a

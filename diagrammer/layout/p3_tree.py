@@ -38,7 +38,9 @@ def tree(wiring: Wiring, chains: list[Chain], cut: Collection[int] = ()) -> Tree
 def _see(made: Tree, chain: Chain) -> None:
     """A cross link between a bar and the nearest rail above or below it can be a parallel column."""
     for child, bar, at_a in ((chain.a, chain.b, True), (chain.b, chain.a, False)):
-        if chain.signal or made.kind(bar[0]) != "bar" or made.kind(child[0]) not in RAILS | STORES or child[0] == bar[0]:
+        if chain.signal or child[0] == bar[0]:
+            return
+        if made.kind(bar[0]) != "bar" or made.kind(child[0]) not in RAILS | STORES:
             continue
         vertex = child[0]
         while (came := made.reached.get(vertex)) and vertex != bar[0]:

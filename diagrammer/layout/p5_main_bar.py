@@ -77,7 +77,9 @@ def _filled(blocks: list[Block], most: float) -> list[list[Block]]:
     return made
 
 
-def _part(plan: Plan, root: Vertex, asked: str, number: int, count: int, ups: list[Block], below: list[Block]) -> Placed:
+def _part(
+    plan: Plan, root: Vertex, asked: str, number: int, count: int, ups: list[Block], below: list[Block],
+) -> Placed:
     """One part of the main bar; further parts hang together by references."""
     title = plan.rows(root, 60)
     wide = max(sum(width(t, SIZE, bold) + 1 for t, bold in row) for row in title)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
 
+from diagrammer.layout.gate_room import FURNITURE
 from diagrammer.layout.p4_blocks.block import boxes_of, Extent
 from diagrammer.layout.scene import Box, Point, Shape, Sheet, Stub
 from diagrammer.layout.tags import tag
@@ -16,7 +17,9 @@ Goal = tuple[float, float, bool]  # x, y, and whether the way ends there across 
 class Grid:
     """Grid lines of a sheet, with the pieces that are closed and the lines that cross them."""
 
-    def __init__(self, sheet: Sheet, area: Box, taken: list[Extent], start: Point, goals: list[Goal], mine: Stub) -> None:
+    def __init__(
+        self, sheet: Sheet, area: Box, taken: list[Extent], start: Point, goals: list[Goal], mine: Stub,
+    ) -> None:
         self.xs = _ruler(area.x, area.x + area.width, [start[0], *(x for x, _, _ in goals)])
         self.ys = _ruler(area.y, area.y + area.height, [start[1], *(y for _, y, _ in goals)])
         self.closed: tuple[set, set] = (set(), set())  # pieces along x, along y
@@ -24,7 +27,7 @@ class Grid:
         for box in taken:
             self._close(box, 0.5)
         for item in (*sheet.shapes, *sheet.texts):
-            if isinstance(item, Shape) or item.role not in ("frame", "title", "findings", "caption", "caution", "legend"):
+            if isinstance(item, Shape) or item.role not in FURNITURE:
                 self._close(boxes_of(item)[0], 0.6 if isinstance(item, Shape) else 0.3)
         for bar in sheet.bars:
             self._close(boxes_of(bar)[0], 0.3)

@@ -43,7 +43,8 @@ def _posts(sheet: Sheet, shape: Shape) -> list[tuple[float, float, bool, Point]]
         x, y = at(shape, name)
         side = shape.symbol.sides.get(name, "down")
         dx, dy = WAYS[side]
-        lines = [l for l in sheet.lines for p in (l.points[0], l.points[-1]) if abs(p[0] - x) < 0.05 and abs(p[1] - y) < 0.05]
+        ends = (p for line in sheet.lines for p in (line.points[0], line.points[-1]))
+        lines = [p for p in ends if abs(p[0] - x) < 0.05 and abs(p[1] - y) < 0.05]
         if lines and dy:
             foot = (x, y + dy * 1.4)
             return [(x + s * 1.4, foot[1], True, foot) for s in (1, -1)]

@@ -20,7 +20,8 @@ OUT = 1.6  # [mm] straight out of a terminal before the first bend
 
 
 def drawn(
-    sheet: Sheet, stub: Stub, make: Callable[[tuple[Point, ...], tuple[Point, ...]], Line], area: Box, taken: list[Extent],
+    sheet: Sheet, stub: Stub, make: Callable[[tuple[Point, ...], tuple[Point, ...]], Line], area: Box,
+    taken: list[Extent],
 ) -> Sheet | None:
     """The sheet with a tag turned into a line to where it lands; None where no way was found."""
     goals = landing(sheet, stub.node)
@@ -43,13 +44,17 @@ def drawn(
 
 def _overlaid(sheet: Sheet, line: Line) -> bool:
     """Whether a line runs on top of another somewhere."""
-    for (a, b), (c, d) in zip(line.points, line.points[1:]):
-        for other in sheet.lines:
-            for (e, f), (g, h) in zip(other.points, other.points[1:]):
-                if abs(b - d) + abs(f - h) + abs(b - f) < 0.1 and min(max(a, c), max(e, g)) - max(min(a, c), min(e, g)) > 0.05:
-                    return True
-                if abs(a - c) + abs(e - g) + abs(a - e) < 0.1 and min(max(b, d), max(f, h)) - max(min(b, d), min(f, h)) > 0.05:
-                    return True
+    pieces = [piece for other in sheet.lines for piece in zip(other.points, other.points[1:])]
+    return any(_share(mine, piece) for mine in zip(line.points, line.points[1:]) for piece in pieces)
+
+
+def _share(one: tuple[Point, Point], other: tuple[Point, Point]) -> bool:
+    """Whether two level or two upright pieces lie on each other for a stretch."""
+    for along, across in ((0, 1), (1, 0)):
+        level = one[0][across]
+        if all(abs(point[across] - level) < 0.05 for point in (*one, *other)):
+            ends = sorted(p[along] for p in one), sorted(p[along] for p in other)
+            return min(ends[0][1], ends[1][1]) - max(ends[0][0], ends[1][0]) > 0.05
     return False
 
 

@@ -19,7 +19,9 @@ from diagrammer.text.finding import SEVERITIES
 NEAR = 1.5  # [mm] a flag may stand from its target without a leader
 ROUND = 0.7  # [mm] from the faulty thing to its outline
 RINGS = (0.5, 1.0, 1.5, 2.5, 4.0, 6.0, 9.0, 13.0, 18.0, 25.0, 34.0)
-SIDES = ((1, -1), (-1, -1), (1, 0), (-1, 0), (0, -1), (0, 1), (1, 1), (-1, 1), (0.5, -1), (-0.5, -1), (0.5, 1), (-0.5, 1))
+SIDES = (
+    (1, -1), (-1, -1), (1, 0), (-1, 0), (0, -1), (0, 1), (1, 1), (-1, 1), (0.5, -1), (-0.5, -1), (0.5, 1), (-0.5, 1),
+)
 CELL = 8.0  # [mm] of the hash of obstacles
 
 
@@ -82,7 +84,8 @@ def _flag(group: Group, field: Obstacles, area: Box) -> Flag:
     bare = Flag(group.numbers, worst.severity, (0.0, 0.0), rules, outline, (), accepted)
     own = flag_box(bare)
     for point in there.on:
-        flag = replace(bare, at=(round(point[0] - own.x - own.width / 2, 2), round(point[1] - own.y - own.height / 2, 2)))
+        x, y = point[0] - own.x - own.width / 2, point[1] - own.y - own.height / 2
+        flag = replace(bare, at=(round(x, 2), round(y, 2)))
         if _inside(_room_of(flag), area) and not field.hits(_room_of(flag), there.cable):
             return flag
     boxes = [outer] + ([there.else_] if there.else_ else [])
@@ -131,7 +134,8 @@ def _beside(bare: Flag, own: Box, target_: Extent, field: Obstacles, area: Box) 
 def _spot(box: Extent, own: Box, sx: float, sy: float, distance: float) -> Point:
     """The flag's `at` so that it stands off the box by a distance, to the side given."""
     (l, t, r, b), half_w, half_h = box, own.width / 2, own.height / 2
-    x = {1: r + distance + half_w, -1: l - distance - half_w, 0: (l + r) / 2}.get(sx, (l + r) / 2 + sx * (r - l + own.width) / 2)
+    between = (l + r) / 2 + sx * (r - l + own.width) / 2
+    x = {1: r + distance + half_w, -1: l - distance - half_w, 0: (l + r) / 2}.get(sx, between)
     y = {1: b + distance + half_h, -1: t - distance - half_h, 0: (t + b) / 2}[sy]
     if sx in (1, -1) and sy:
         y = t - distance * 0.3 + half_h * 0.2 if sy < 0 else b + distance * 0.3 - half_h * 0.2

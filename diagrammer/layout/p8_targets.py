@@ -86,7 +86,9 @@ class Group:
     numbers: tuple[int, ...] = ()
 
 
-def groups(sheets: Sequence[Sheet], marks: Sequence[Mark], stubs: Mapping[str, str], zone) -> tuple[list[Group], list[Mark]]:
+def groups(
+    sheets: Sequence[Sheet], marks: Sequence[Mark], stubs: Mapping[str, str], zone,
+) -> tuple[list[Group], list[Mark]]:
     """Marks by target, numbered in reading order: sheet, then zone, then place; and those without one."""
     found: dict[Target, list[Mark]] = {}
     lost: list[Mark] = []

@@ -105,7 +105,7 @@ def gather_block(plan: Plan, vertex, xs: list[float]) -> Block:
     left, right = min(xs) - OVER, max([*xs, *(x for _, x in placed)]) + OVER
     if post:
         if len(xs) > 1:
-            block.add(Line("", "", ((min(xs), 0), (right - OVER, 0)), "return", plan.title(vertex), dots=tuple((x, 0.0) for x in xs[1:-1])))
+            block.add(_post_line(plan, vertex, ((min(xs), 0), (right - OVER, 0)), xs))
     elif kind in RAILS:
         right = max(right, left + 12)
         block.add(Bar(vertex[0], (left, 0), (right, 0), THICK, plan.title(vertex), plan.node(vertex).place.line))
@@ -116,10 +116,15 @@ def gather_block(plan: Plan, vertex, xs: list[float]) -> Block:
     else:
         symbol = plan.symbol(vertex)
         block.add(Shape(vertex[0], symbol, 0, symbol.height / 2, 0, plan.title(vertex)))
-        block.add(Line("", "", ((min(xs), 0), (max(xs), 0)), "return", plan.title(vertex), dots=tuple((x, 0.0) for x in xs[1:-1])))
+        block.add(_post_line(plan, vertex, ((min(xs), 0), (max(xs), 0)), xs))
     for child, x in placed:
         block.put(child, x, 0)
     return block
+
+
+def _post_line(plan: Plan, vertex, points, xs: list[float]) -> Line:
+    """A thin line on which tails meet, dots where inner ones do."""
+    return Line("", "", points, "return", plan.title(vertex), dots=tuple((x, 0.0) for x in xs[1:-1]))
 
 
 def _is_return(branch: Branch) -> bool:

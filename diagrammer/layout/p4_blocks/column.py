@@ -109,8 +109,8 @@ def _line(plan: Plan, branch: Branch, link: Link, points: list[Point], d: int, s
         y = points[0][1] + d * (slack + _length(plan, link) / 2)
         marks = (((0, y), plan.cores(link)),)
     return Line(
-        link.circuit, link.cable, tuple(points), plan.weight(link, signal), f"{link.circuit} {plan.cable(link)}".strip(),
-        link.line, fault, marks=marks,
+        link.circuit, link.cable, tuple(points), plan.weight(link, signal),
+        f"{link.circuit} {plan.cable(link)}".strip(), link.line, fault, marks=marks,
     )
 
 
@@ -150,12 +150,12 @@ def _place(plan: Plan, block: Block, member: Member, shape: Shape, words, y: flo
     return y + shape.symbol.height
 
 
-def beside(block: Block, words: list[tuple[str, bool]], x: float, middle: float, owner: str, anchor: str = "start") -> None:
+def beside(block: Block, words: list[tuple[str, bool]], x: float, middle: float, owner: str) -> None:
     """Lines of words, their middle at a height."""
     y = middle - (len(words) - 1) * texts.LEADING / 2 + CAPS / 2
     for number, (text, bold) in enumerate(words):
         role = "designation" if bold else "name" if number < 2 else "value"
-        block.add(Text(x, y + number * texts.LEADING, text, SIZE, role, anchor, bold, owner))
+        block.add(Text(x, y + number * texts.LEADING, text, SIZE, role, "start", bold, owner))
 
 
 def side_tags(plan: Plan, block: Block, shape: Shape, vertex, skip: int = 0) -> None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from diagrammer.layout.scene import Point, Shape
-from diagrammer.symbols.symbol import Letter, Stroke, Symbol
+from diagrammer.symbols.symbol import Letter, Symbol
 
 TURNS = {0: lambda x, y: (x, y), 90: lambda x, y: (-y, x), 180: lambda x, y: (-x, -y), 270: lambda x, y: (y, -x)}
 
@@ -25,7 +25,7 @@ def _mapped(symbol: Symbol, width: float, height: float, place) -> Symbol:
     opposite = {"up": "down", "down": "up"} if place(0, 1)[1] < 0 else {}
     return replace(
         symbol, width=width, height=height,
-        strokes=tuple(Stroke(s.form, tuple(place(*p) for p in s.points), s.radius, s.filled, s.heavy) for s in symbol.strokes),
+        strokes=tuple(replace(s, points=tuple(place(*p) for p in s.points)) for s in symbol.strokes),
         ports={name: place(*p) for name, p in symbol.ports.items()},
         sides={name: opposite.get(side, side) for name, side in symbol.sides.items()},
         letters=tuple(Letter(place(*letter.at), letter.text, letter.height) for letter in symbol.letters),

@@ -60,5 +60,6 @@ def load_words(plan: Plan, block: Block, vertex, x: float) -> None:
     for number, pieces in enumerate(rows):
         at_x = x
         for text, bold in pieces:
-            block.add(Text(at_x, y + number * LEADING, text, SIZE, "designation" if bold else "name", "start", bold, vertex[0]))
+            role = "designation" if bold else "name"
+            block.add(Text(at_x, y + number * LEADING, text, SIZE, role, "start", bold, vertex[0]))
             at_x += width(text, SIZE, bold) + 1.0

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from diagrammer.layout.p1_wiring import RAILS, STORES, Vertex
 from diagrammer.layout.p2_chains import Chain
-from diagrammer.layout.p3_ways import top
+from diagrammer.layout.p3_ways import CHOOSES, top
 from diagrammer.layout.p4_blocks.block import Block, tight
 from diagrammer.layout.p4_blocks.column import beside
 from diagrammer.layout.p4_blocks.fit import at, body, fitted, flipped, natural
@@ -15,7 +15,9 @@ from diagrammer.layout.p4_blocks.plan import Branch, Plan
 from diagrammer.layout.scene import Shape, Text
 from diagrammer.layout.tags import CAPS, SIZE
 from diagrammer.layout.texts import LEADING
+from diagrammer.symbols.symbol import Symbol
 
+Spread = tuple[str, Block, float]  # port, what leaves it, and its x
 Clear = tuple[float, float]  # room right and left of the line that comes in
 
 
@@ -58,58 +60,66 @@ def symbol_block(
     plan: Plan, vertex: Vertex, port: str, others: list[Branch], d: int, grow: int, clear: Clear,
 ) -> Block:
     """A symbol entered at `port`, what leaves its other ports in columns above and below it."""
-    block = Block()
-    base = plan.symbol(vertex)
-    kind = plan.node(vertex).kind
-    stubs = plan.sides(vertex)
-    entry_top = d > 0
+    base, stubs = plan.symbol(vertex), plan.sides(vertex)
     upper, lower = _split(plan, vertex, port, others, d)
-    if natural(base, port, "up" if entry_top else "down") is None:
+    near, far = (upper, lower) if d > 0 else (lower, upper)
+    if natural(base, port, "up" if d > 0 else "down") is None:
         base = flipped(base)
-    tail_stub = None
-    if stubs and stubs[0].form in ("return", "from") and not stubs[0].id.startswith("x") and not (lower if entry_top else upper) and len(stubs) == 1:
-        tail_stub, stubs = stubs[0], stubs[1:]
-    near, far = (upper, lower) if entry_top else (lower, upper)
+    lone = len(stubs) == 1 and not far and stubs[0].form in ("return", "from") and not stubs[0].id.startswith("x")
+    lefts = [] if lone else stubs
     words = plan.lines(vertex)
-    slack = max(0.0, (len(words) * LEADING + 0.6 - body(base, [s.id for s in stubs])) / 2)
-    xs_near = _columns(plan, near, -d, grow, clear, 0.0)
-    xs_far = _columns(plan, far, d, grow, None, slack)
-    own_near = natural(base, port, "up" if entry_top else "down") or 0.0
-    if len(xs_far) == 1:
-        name, child, _ = xs_far[0]
-        own = natural(base, name, "down" if entry_top else "up")
-        x = 0.0 if own is None or xs_near else own - own_near
-        if xs_near and child.left + xs_near[-1][2] / 2 > -6:
-            x = xs_near[-1][2] / 2
-        xs_far = [(name, child, x)]
-    elif kind.name in ("selector", "transfer") and len(xs_far) > 1 and not xs_near:
-        middle = (xs_far[0][2] + xs_far[-1][2]) / 2
-        xs_far = [(name, child, x - middle) for name, child, x in xs_far]
-    near_ports = [(port, 0.0)] + [(name, x) for name, _, x in xs_near]
-    far_ports = [(name, x) for name, _, x in xs_far]
-    if tail_stub:
-        far_ports = [("2", (natural(base, "2", "down" if entry_top else "up") or 0.0) - own_near)]
-    tops, bottoms = (near_ports, far_ports) if entry_top else (far_ports, near_ports)
-    symbol, centre = fitted(base, tops, bottoms, [stub.id for stub in stubs])
-    high = symbol.height
-    node = plan.node(vertex)
-    shape = Shape(vertex[0], symbol, centre, d * high / 2, 0, plan.title(vertex), node.place.line)
-    block.add(shape)
-    lift = max(0.0, slack - 0.5) if tail_stub else 0.0
-    block.lead = slack + lift
-    beside(block, words, centre + tight(symbol)[2] + TEXT, shape.y - d * lift, vertex[0])
-    for stub in stubs:
-        block.add(replace(stub, at=at(shape, stub.id), side="left"))
-    if tail_stub:
-        block.add(replace(tail_stub, at=at(shape, "2"), side="down" if entry_top else "up"))
-    for _, child, x in xs_near:
+    slack = max(0.0, (len(words) * LEADING + 0.6 - body(base, [s.id for s in lefts])) / 2)
+    beside_ = _columns(plan, near, -d, grow, clear, 0.0)
+    beyond = _beyond(plan, vertex, base, port, _columns(plan, far, d, grow, None, slack), beside_, d)
+    block = _with_symbol(plan, vertex, base, port, beside_, beyond, stubs, lone, d, slack)
+    for _, child, x in beside_:
         block.put(child, x, 0)
-    for _, child, x in xs_far:
+    high = block.items[0].symbol.height
+    for _, child, x in beyond:
         block.put(child, x, d * high)
+    block.wing = bool(beside_)
+    return block
+
+
+def _beyond(
+    plan: Plan, vertex: Vertex, base: Symbol, port: str, far: list[Spread], near: list[Spread], d: int,
+) -> list[Spread]:
+    """Columns on the far side with their x: under the port of the symbol, or in its middle."""
+    if len(far) == 1:
+        name, child, _ = far[0]
+        own = natural(base, name, "down" if d > 0 else "up")
+        entry = natural(base, port, "up" if d > 0 else "down") or 0.0
+        x = 0.0 if own is None or near else own - entry
+        if near and child.left + near[-1][2] / 2 > -6:
+            x = near[-1][2] / 2
+        return [(name, child, x)]
+    if plan.tree.kind(vertex) in CHOOSES and len(far) > 1 and not near:
+        middle = (far[0][2] + far[-1][2]) / 2
+        return [(name, child, x - middle) for name, child, x in far]
+    return far
+
+
+def _with_symbol(plan, vertex, base, port, near, far, stubs, lone: bool, d: int, slack: float) -> Block:
+    """The symbol fitted to its lines, with its words and tags; `lone`: the only tag, opposite the entry."""
+    block, node = Block(), plan.node(vertex)
+    side = "down" if d > 0 else "up"
+    near_ports = [(port, 0.0)] + [(name, x) for name, _, x in near]
+    far_ports = [(name, x) for name, _, x in far]
+    if lone:
+        entry = natural(base, port, "up" if d > 0 else "down") or 0.0
+        far_ports = [("2", (natural(base, "2", side) or 0.0) - entry)]
+    tops, bottoms = (near_ports, far_ports) if d > 0 else (far_ports, near_ports)
+    symbol, centre = fitted(base, tops, bottoms, [] if lone else [stub.id for stub in stubs])
+    shape = Shape(vertex[0], symbol, centre, d * symbol.height / 2, 0, plan.title(vertex), node.place.line)
+    block.add(shape)
+    lift = max(0.0, slack - 0.5) if lone else 0.0
+    block.lead = slack + lift
+    beside(block, plan.lines(vertex), centre + tight(symbol)[2] + TEXT, shape.y - d * lift, vertex[0])
+    for stub in stubs:
+        block.add(replace(stub, at=at(shape, "2" if lone else stub.id), side=side if lone else "left"))
     for name, x in near_ports:
         if name.endswith("-") and node.kind.name not in STORES:
             block.add(Text(x - 1.0, -d * 2.0 + CAPS / 2, "\u2212", SIZE, "value", "end", owner=vertex[0]))
-    block.wing = bool(xs_near)
     return block
 
 
@@ -132,7 +142,7 @@ def _split(plan: Plan, vertex: Vertex, port: str, others: list[Branch], d: int) 
     return upper, lower
 
 
-def _columns(plan: Plan, branches: list[Branch], d: int, grow: int, clear, slack: float) -> list[tuple[str, Block, float]]:
+def _columns(plan: Plan, branches: list[Branch], d: int, grow: int, clear, slack: float) -> list[Spread]:
     """What leaves each port, beside each other: (port, block, x); with `clear`, all beside the line
     that comes in. Of several the outer ones spread outwards."""
     from diagrammer.layout.p4_blocks.rail import port_block

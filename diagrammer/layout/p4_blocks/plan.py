@@ -152,7 +152,8 @@ class Plan:
             made.append(Stub(f"r{chain.index}", (0, 0), "left", self.called(far), form, far[0]))
         for chain in self.returns.chains if self.returns.cross and self.lone(vertex) else ():
             at_a = chain.a[0] == vertex
-            if chain.index in self.returns.cross and (at_a or chain.b[0] == vertex) and self.returns.cross[chain.index] != at_a:
+            ends_here = at_a or chain.b[0] == vertex
+            if ends_here and self.returns.cross.get(chain.index, at_a) != at_a:
                 made.append(self.reference(chain, at_a, (chain.b if at_a else chain.a)[0]))
         for port, chain in self.tree.signals.get(vertex, ()):
             at_a = chain.a[0] == vertex and chain.a[1] == port

@@ -64,7 +64,8 @@ def write(block: Block, rows, x: float, y: float, owner: str) -> None:
     for number, row in enumerate(rows):
         at = x
         for text, bold in row:
-            block.add(Text(at, y + number * LEADING, text, SIZE, "designation" if bold else "name", "start", bold, owner))
+            role = "designation" if bold else "name"
+            block.add(Text(at, y + number * LEADING, text, SIZE, role, "start", bold, owner))
             at += width(text, SIZE, bold) + 1.0
 
 
@@ -84,7 +85,10 @@ def tag_columns(plan: Plan, vertex: Vertex, half: float) -> list[Block]:
     return made
 
 
-def thin_block(plan: Plan, vertex: Vertex, port: str, symbol: Block, here: list[Branch], d: int, grow: int, clear, came: Chain | None) -> Block:
+def thin_block(
+    plan: Plan, vertex: Vertex, port: str, symbol: Block, here: list[Branch], d: int, grow: int, clear,
+    came: Chain | None,
+) -> Block:
     """The terminal of a symbol where several branches meet: a thin line with the symbol on it."""
     block = Block()
     source = plan.is_source(vertex)
@@ -103,7 +107,8 @@ def thin_block(plan: Plan, vertex: Vertex, port: str, symbol: Block, here: list[
     if len(taps) > 1:
         first = here[0].chain.links[0] if here else came.links[0]
         inner = tuple((x, 0.0) for x in taps if not _corner(x, taps, above, below, d if came else 0))
-        block.add(Line(first.circuit, "", ((taps[0], 0), (taps[-1], 0)), plan.weight(first, False), plan.title(vertex), first.line, dots=inner))
+        weight, ends = plan.weight(first, False), ((taps[0], 0), (taps[-1], 0))
+        block.add(Line(first.circuit, "", ends, weight, plan.title(vertex), first.line, dots=inner))
     block.wing = bool(above if d > 0 else below)
     catch(plan, block)
     return block
@@ -136,7 +141,8 @@ def _corner(x: float, taps: list[float], above: Placed, below: Placed, d: int) -
 
 def _stem(plan: Plan, vertex: Vertex, port: str, here: list[Branch], y: float) -> Line:
     link = here[0].chain.links[0] if here else None
-    return Line(link.circuit if link else "", "", ((0, 0), (0, y)), plan.weight(link, False) if link else "dc", plan.title(vertex))
+    weight = plan.weight(link, False) if link else "dc"
+    return Line(link.circuit if link else "", "", ((0, 0), (0, y)), weight, plan.title(vertex))
 
 
 def side(blocks: list[Block], grow: int, clear) -> Placed:

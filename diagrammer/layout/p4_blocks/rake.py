@@ -33,7 +33,8 @@ def rake_block(plan: Plan, vertex: Vertex, branches: list[Branch], came: Chain |
     write(block, title, half + 1.0, head + 2.2, vertex[0])
     y = head + len(title) * LEADING + 1.0
     ways = [b for b in branches if b is not feed]
-    under = next((b for b in reversed(ways) if plan.below and not plan.wide and not sideways and leads_on(plan, b)), None)
+    hangs = plan.below and not plan.wide and not sideways
+    under = next((b for b in reversed(ways) if hangs and leads_on(plan, b)), None)
     parts = legs(plan, [b for b in ways if b is not under])
     node = plan.node(vertex)
     x = low = first = 0.0
@@ -48,19 +49,26 @@ def rake_block(plan: Plan, vertex: Vertex, branches: list[Branch], came: Chain |
             first = low
     if x:
         block.add(Bar(vertex[0], (0, 0), (x, 0), THICK, plan.title(vertex), node.place.line))
-    stubs = plan.sides(vertex)
-    bottom = max(low, pitch([s.id for s in stubs]) * len(stubs) + 2)
-    for number, stub in enumerate(stubs):
-        if sideways:
-            block.add(replace(stub, at=(0, bottom), side="down") if not number else replace(stub, at=(-half, bottom - 5.5 * number), side="left"))
-        else:
-            block.add(replace(stub, at=(-half, 3.0 + pitch([s.id for s in stubs]) * number), side="left"))
+    bottom = _tags(plan, block, vertex, low, sideways)
     if under:
         plan.nested = True
         bottom = max(bottom, block.bottom - 1.0)
         block.put(column(plan, under, 1), 0, bottom)
     block.add(Bar(vertex[0], (0, 0), (0, bottom), THICK, plan.title(vertex), node.place.line))
     return block
+
+
+def _tags(plan: Plan, block: Block, vertex: Vertex, low: float, sideways: bool) -> float:
+    """Tags of the panel's own returns and bonds at its left, or (sideways) at its foot; where its bar ends."""
+    stubs = plan.sides(vertex)
+    step, half = pitch([s.id for s in stubs]), THICK / 2
+    bottom = max(low, step * len(stubs) + 2)
+    for number, stub in enumerate(stubs):
+        place, side = (-half, 3.0 + step * number), "left"
+        if sideways:
+            place, side = ((0, bottom), "down") if not number else ((-half, bottom - 5.5 * number), "left")
+        block.add(replace(stub, at=place, side=side))
+    return bottom
 
 
 def leg(plan: Plan, vertex: Vertex, branches: list[Branch], top: float) -> Block:

@@ -51,7 +51,8 @@ class Grid:
         if not row.devices:
             return row.start + row.pieces[-1]
         length, words = row.devices[-1]
-        return self.middles[len(row.devices) - 1] + max(length / 2 + row.pieces[-1], words / 2 + (0.8 if row.tall else -1.5))
+        past = words / 2 + (0.8 if row.tall else -1.5)
+        return self.middles[len(row.devices) - 1] + max(length / 2 + row.pieces[-1], past)
 
 
 @dataclass

@@ -24,7 +24,8 @@ def end_block(plan: Plan, branch: Branch) -> Block:
     if kind.name in ("panel", "ac panel") and not any(b.upward and b.form == "tree" for b in branches) and branches:
         return _sub_panel(plan, vertex, branches)
     here = [b for b in branches if b.port == port]
-    if kind.name not in (*RAILS, *STORES) and len(here) == len(branches) and not any(b.upward and b.form == "tree" for b in here):
+    shared = len(here) == len(branches) and not any(b.upward and b.form == "tree" for b in here)
+    if shared and kind.name not in (*RAILS, *STORES):
         first = Row(plan, branch, 0.0)
         first.block = Block()
         first.block.add(_short_line(plan, branch))
@@ -80,7 +81,8 @@ def _elbow(plan: Plan, branch: Branch) -> Block:
     link = branch.chain.links[-1]
     child = node_block(plan, branch.far[0], branch.far[1], branch.chain, 1)
     low = max(4.0, child.lead, 2.0 - child.top)
-    block.add(Line(link.circuit, link.cable, ((0, 0), (3.0, 0), (3.0, low)), plan.weight(link, branch.chain.signal), link.circuit, link.line,
-                   plan.faults.get(link.cable, "") if link.cable else ""))
+    weight, fault = plan.weight(link, branch.chain.signal), plan.faults.get(link.cable, "") if link.cable else ""
+    corner = ((0, 0), (3.0, 0), (3.0, low))
+    block.add(Line(link.circuit, link.cable, corner, weight, link.circuit, link.line, fault))
     block.put(child, 3.0, low)
     return block
