@@ -48,7 +48,8 @@ def marks_on(system: System, count: int = 12) -> tuple[Mark, ...]:
     made = []
     for n in range(count):
         node = nodes[(n * 7 + 3) % len(nodes)]
-        cable = (returns if n % 4 == 1 and returns else cables)[(n * 11 + 5) % len(returns if n % 4 == 1 and returns else cables)]
+        pool = returns if n % 4 == 1 and returns else cables
+        cable = pool[(n * 11 + 5) % len(pool)]
         on_node = n % 2 == 0
         made.append(Mark(
             n + 1, severities[n % 3], f"rule-{n}", f"What is wrong with thing {n}, said in a sentence of some length.",

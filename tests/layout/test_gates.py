@@ -95,20 +95,26 @@ def test_each_gate_fires(gate):
 
 def test_a_bar_crossed_by_a_line_is_a_line_through_a_symbol():
     bar = Bar("W1", (10, 20), (40, 20), 1.6)
-    assert "line through symbol" in {f.gate for f in gates.faults(sheet(bars=(bar,), lines=(line((20, 10), (20, 30)),)))}
+    crossed = sheet(bars=(bar,), lines=(line((20, 10), (20, 30)),))
+    assert "line through symbol" in {f.gate for f in gates.faults(crossed)}
 
 
 def test_a_sound_pair_of_things_breaks_nothing():
-    fine = sheet(shapes=(F1,), bars=(Bar("W1", (10, 5), (40, 5), 1.6),), lines=(line((20, 5.8), (20, 16.5)),), texts=(text(22, 20),))
+    bar = Bar("W1", (10, 5), (40, 5), 1.6)
+    fine = sheet(shapes=(F1,), bars=(bar,), lines=(line((20, 5.8), (20, 16.5)),), texts=(text(22, 20),))
     assert gates.faults(fine) == ()
 
 
 def test_what_no_line_shows_is_found():
-    assert [f.gate for f in gates.undrawn(sheet(lines=(line((1, 1), (2, 1)),)), {"c:f0": "", "gone:f0": ""})] == ["link not drawn"]
+    scene = sheet(lines=(line((1, 1), (2, 1)),))
+    assert [f.gate for f in gates.undrawn(scene, {"c:f0": "", "gone:f0": ""})] == ["link not drawn"]
 
 
 def test_two_references_that_name_each_other_are_a_pair():
-    pair = (Stub("x1a", (10, 10), "down", "W1", "to", "W1", "x1b"), Stub("x1b", (50, 10), "down", "W2", "from", "W2", "x1a"))
+    pair = (
+        Stub("x1a", (10, 10), "down", "W1", "to", "W1", "x1b"),
+        Stub("x1b", (50, 10), "down", "W2", "from", "W2", "x1a"),
+    )
     assert "reference without its partner" not in {f.gate for f in gates.faults(sheet(stubs=pair))}
 
 

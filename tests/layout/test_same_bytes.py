@@ -51,7 +51,9 @@ nodes:
 """
 WIRES = """
 circuits:
-  - {feed: bank -> fuse class-t 200 A -> switch battery 300 A -> feed-bar, return: bank -> meter -> return-bar, wire: 2/0 AWG 0.5 m}
+  - feed: bank -> fuse class-t 200 A -> switch battery 300 A -> feed-bar
+    return: bank -> meter -> return-bar
+    wire: 2/0 AWG 0.5 m
   - {feed: roof -> breaker 2-pole 20 A -> sun.pv, wire: 10 AWG 6 m}
   - {feed: sun -> breaker 40 A -> feed-bar, wire: 8 AWG 1 m}
   - {feed: feed-bar/fuse 60 A -> panel, wire: 6 AWG 1 m}
