@@ -47,12 +47,16 @@ def side(draft: Draft) -> None:
             battery, Run(size, 0.5, wires), switch(300, "battery"), Run(size, draft.length(0.5, 1.5), wires), motor
         )
         draft.circuit("engine", "cranking", "feed", path, trail(motor, None, body), part="cranking")
-    alternator_line(draft, alternator, battery, motor, body, output, volts)
     same = volts == draft.volts
-    if same and draft.chemistry != "lifepo4" and draft.chance(0.6):
-        draft.later.append(lambda: isolator(draft, battery, body, output, size, wires))
+    split = same and draft.chemistry != "lifepo4" and draft.chance(0.6)
+    if split and draft.chance(0.4):
+        diodes(draft, alternator, battery, body, output, size, wires)
     else:
-        charger(draft, battery, body, 0.75 * output, volts)
+        alternator_line(draft, alternator, battery, motor, body, output, volts)
+        if split:
+            draft.later.append(lambda: isolator(draft, battery, body, output, size, wires))
+        else:
+            charger(draft, battery, body, 0.75 * output, volts)
     if same and draft.chance(0.4):
         draft.later.append(lambda: emergency(draft, battery, body))
 
@@ -77,14 +81,44 @@ def alternator_line(
     )
 
 
-def isolator(draft: Draft, battery: str, body: str, output: float, size: str, wires: int) -> None:
-    """A voltage-sensing isolator or a diode between the two, fused at both ends for what the house may draw."""
-    kind = draft.rng.choice(("sensing", "diode"))
-    amps = step(max(1.2 * output, 1.1 * draft.demand))
-    unit = draft.node("engine", "split-charge", "isolator", "isolator", rating=f"{max(amps, 140):g} A", type=kind)
+def diodes(draft: Draft, alternator: str, battery: str, body: str, output: float, size: str, wires: int) -> None:
+    """The alternator on a stud, from there a diode to each of the two batteries, fused at the batteries' ends."""
+    stud = draft.node("engine", "split-stud", "joint", "split stud")
+    amps = step(1.2 * output)
     wire, parallel = draft.pick(amps, 0.8 * amps, 3, 0.03 * draft.volts)
-    thick = max((size, wires), (wire, parallel), key=lambda pair: area(draft.practice, pair[0]) * pair[1])
-    back = Run(thick[0], 1, thick[1])
+    lead = trail(alternator, Run(wire, draft.length(0.3, 1), parallel), stud)
+    draft.circuit("engine", "alternator-lead", "feed", lead, trail(alternator, None, body), part="alternator to diodes")
+    for target, back in (
+        (battery, NONE),
+        ("feed-bar", trail(body, thicker(draft, size, wires, wire, parallel), "return-bar")),
+    ):
+        unit = draft.node("engine", "split-diode", "isolator", "isolator", rating=f"{max(amps, 140):g} A", type="diode")
+        path = trail(
+            stud,
+            Run(wire, draft.length(0.3, 0.6), parallel),
+            unit,
+            Run(wire, draft.length(0.5, 1.5), parallel),
+            fuse(amps, "class-t", "20 kA"),
+            None,
+            target,
+        )
+        draft.circuit("engine", unit, "feed", path, back, part="diode")
+    draft.through.append(amps)
+    draft.charge += output
+
+
+def thicker(draft: Draft, size: str, wires: int, other: str, parallel: int) -> Run:
+    """A metre of the thicker of two conductors."""
+    return max(
+        (Run(size, 1, wires), Run(other, 1, parallel)), key=lambda run: area(draft.practice, run.size) * run.parallel
+    )
+
+
+def isolator(draft: Draft, battery: str, body: str, output: float, size: str, wires: int) -> None:
+    """A voltage-sensing isolator between the two, fused at both ends for what the house may draw."""
+    amps = step(max(1.2 * output, 1.1 * draft.demand))
+    unit = draft.node("engine", "split-charge", "isolator", "isolator", rating=f"{max(amps, 140):g} A", type="sensing")
+    wire, parallel = draft.pick(amps, 0.8 * amps, 3, 0.03 * draft.volts)
     path = trail(
         battery,
         None,
@@ -96,8 +130,9 @@ def isolator(draft: Draft, battery: str, body: str, output: float, size: str, wi
         None,
         "feed-bar",
     )
-    draft.circuit("engine", unit, "feed", path, trail(body, back, "return-bar"), part="isolator")
-    if kind == "sensing" and draft.chance(0.5):
+    back = trail(body, thicker(draft, size, wires, wire, parallel), "return-bar")
+    draft.circuit("engine", unit, "feed", path, back, part="isolator")
+    if draft.chance(0.5):
         lead = trail(f"{unit}.ground", Run(SENSE[draft.practice], 0.4), "return-bar")
         draft.circuit("engine", f"{unit}-ground", "return", lead, part="isolator ground")
     draft.through.append(amps)
@@ -174,7 +209,7 @@ def emergency(draft: Draft, battery: str, body: str) -> None:
         None,
         "feed-bar",
     )
-    joined = any(c.part in ("isolator", "engine bond") for c in draft.circuits["engine"])
+    joined = any(c.part in ("isolator", "engine bond", "diode") for c in draft.circuits["engine"])
     back = NONE if joined else trail(body, Run(size, 1, wires), "return-bar")
     draft.circuit("engine", "emergency", "feed", path, back, part="emergency")
     draft.through.append(amps)

@@ -164,7 +164,7 @@ def keep_starter(draft: Draft) -> None:
     chargers = [n for n in draft.nodes["ac"] if n.kind == "ac charger"]
     starter = [n for n in draft.nodes["engine"] if n.part == "starter battery"]
     joined = any(
-        c.part in ("isolator", "engine bond") or c.part == "emergency" and c.back is not NONE
+        c.part in ("isolator", "engine bond", "diode") or c.part == "emergency" and c.back is not NONE
         for c in draft.circuits["engine"]
     )
     if not (chargers and starter and joined and f"{draft.volts} V" == starter[0].fields["voltage"]):

@@ -21,7 +21,7 @@ def dimmed(draft: Draft) -> None:
 
 def shared_key(draft: Draft) -> None:
     """One switch of two contacts in the lines of two loads."""
-    key = draft.node("panels", "two-way-key", "switch", "key", rating="10 A", contacts="2")
+    key = draft.node("panels", "two-way-key", "switch", "key", rating="20 A", contacts="2")
     for entry in (key, f"{key}.3"):
         load, watts = new_load(draft, draft.volts)
         amps = rating(draft, watts, draft.volts)

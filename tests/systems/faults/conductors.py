@@ -22,7 +22,7 @@ def return_thinner(model: Model, rng: Random):
     return (f"thin-return@{c.name}:r0",)
 
 
-@also("protection-will-not-clear")
+@also("protection-will-not-clear", "protection-too-small", "converter-starved")
 def line_far_too_long(model: Model, rng: Random):
     choices = []
     for c in plain_loads(model):

@@ -64,7 +64,7 @@ def earth_left_out(model: Model, rng: Random):
     if not c:
         return None
     c.cores = "L N"
-    return (f"missing-earth@{end(c)}",)
+    return (f"missing-earth@{end(c)}|{c.name}:a0",)
 
 
 def neutral_bonded_twice(model: Model, rng: Random):
@@ -91,6 +91,7 @@ def neutral_never_bonded(model: Model, rng: Random):
     return ("neutral-bond@*",)
 
 
+@also("neutral-bond")  # the neutrals of two sources stay joined
 def inlet_of_one_pole(model: Model, rng: Random):
     c = one(rng, model.of("shore line"))
     if not c:
