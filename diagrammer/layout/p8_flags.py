@@ -67,7 +67,11 @@ def _room(sheet: Sheet) -> list[tuple[Extent, str]]:
     for item in (*sheet.shapes, *sheet.bars, *sheet.texts, *sheet.stubs):
         made += [(box, "") for box in boxes_of(item)]
     for line in sheet.lines:
-        made += [((a - 0.3, b - 0.3, c + 0.3, d + 0.3), line.cable) for a, b, c, d in boxes_of(line)]
+        pieces = len(line.points) - 1  # what follows them are its strokes, which no flag may cover
+        made += [
+            ((a - 0.3, b - 0.3, c + 0.3, d + 0.3), line.cable if n < pieces else "")
+            for n, (a, b, c, d) in enumerate(boxes_of(line))
+        ]
     return made
 
 

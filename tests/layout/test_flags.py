@@ -113,3 +113,17 @@ def test_all_returns_are_lines_where_asked(name):
         return sum(stub.form == "return" for sheet in scene.sheets for stub in sheet.stubs)
 
     assert tags(full) < tags(plain) * 0.8
+
+
+@pytest.mark.parametrize("which", SYSTEMS[:4])
+def test_a_flag_on_its_own_run_leaves_the_stroke_that_counts_conductors_free(which):
+    from diagrammer.layout.p4_blocks.block import boxes_of
+
+    _, scene = drawing(which, 20)
+    for sheet in scene.sheets:
+        strokes = [box for line in sheet.lines for box in boxes_of(line)[len(line.points) - 1:]]
+        for flag in sheet.flags:
+            own = flag_box(flag)
+            for l, t, r, b in strokes:
+                apart = own.x >= r - 0.01 or own.x + own.width <= l + 0.01
+                assert apart or own.y >= b - 0.01 or own.y + own.height <= t + 0.01
