@@ -106,16 +106,17 @@ def _panel_circuits(choice: Choice) -> str:
 
 
 def _solar(choice: Choice) -> tuple[str, str]:
-    series = choice.voltage // 12
+    series, parallel = (1, 2) if choice.voltage == 12 else (choice.voltage // 12, 1)
+    output, fuse = 240 // choice.voltage, 30 if choice.voltage == 12 else 20
     nodes = f"""\
   # The sun. The module's own values are for 25 °C; the coldest day raises its voltage.
-  roof:           {{kind: pv, series: {series}, power: 100 W, voc: 22 V, vmp: 18 V, isc: 6 A, imp: 5.6 A, \
-voc drift: -0.29 %/°C}}
-  sun:            {{kind: solar charger, type: mppt, max pv voltage: 150 V, output: 10 A}}"""
+  roof:           {{kind: pv, series: {series}, parallel: {parallel}, power: 100 W, voc: 22 V, vmp: 18 V, \
+isc: 6 A, imp: 5.6 A, voc drift: -0.29 %/°C}}
+  sun:            {{kind: solar charger, type: mppt, max pv voltage: 150 V, output: {output} A}}"""
     circuits = f"""\
-  - {{feed: roof -> breaker 2-pole dc 15 A 150 V -> sun.pv, \
+  - {{feed: roof -> breaker 2-pole dc 20 A 150 V -> sun.pv, \
 wire: {choice.wire('middle', 3, 1)}}}    # the return passes the second pole
-  - {{feed: sun -> fuse class-t 20 A 20 kA/feed-bar, wire: {choice.wire('middle', 1)}}}"""
+  - {{feed: sun -> fuse class-t {fuse} A 20 kA/feed-bar, wire: {choice.wire('middle', 1)}}}"""
     return nodes, circuits
 
 
