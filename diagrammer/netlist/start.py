@@ -107,7 +107,7 @@ def _panel_circuits(choice: Choice) -> str:
 
 def _solar(choice: Choice) -> tuple[str, str]:
     series, parallel = (1, 2) if choice.voltage == 12 else (choice.voltage // 12, 1)
-    output, fuse = 240 // choice.voltage, 30 if choice.voltage == 12 else 20
+    output, fuse = (20, 30) if choice.voltage == 12 else (10, 20)
     nodes = f"""\
   # The sun. The module's own values are for 25 °C; the coldest day raises its voltage.
   roof:           {{kind: pv, series: {series}, parallel: {parallel}, power: 100 W, voc: 22 V, vmp: 18 V, \
