@@ -42,16 +42,17 @@ def flag(mark: Flag, id_: str) -> Element:
     return element(
         "g", element("title", f"{mark.severity} {tags.numerals(mark.numbers)}: {', '.join(mark.rules)}"),
         outline, leader, *badge(mark.severity, mark.at, mark.numbers),
-        class_=_class("flag", mark), id=id_, data_rule=mark.rules, data_severity=mark.severity,
+        class_=_class("flag", mark), id=id_, role="graphics-symbol img", data_rule=mark.rules, data_severity=mark.severity,
     )
 
 
-def row(entry: Row, id_: str) -> Element | None:
-    """The mark of one row of the findings table; its words are texts of the sheet."""
+def row(entry: Row, words: list[Element], id_: str) -> Element | None:
+    """One row of the findings table: its mark and its words."""
     if entry.at is None:
         return None
-    return element("g", *badge(entry.severity, entry.at, (entry.number,)), class_=_class("row", entry), id=id_,
-                   data_rule=entry.rule, data_severity=entry.severity)
+    name = f"{entry.severity} {entry.number}" + (", accepted" if entry.accepted else "")
+    return element("g", element("title", name), *badge(entry.severity, entry.at, (entry.number,)), *words,
+                   class_=_class("row", entry), id=id_, data_rule=entry.rule, data_severity=entry.severity)
 
 
 def _class(name: str, mark: Flag | Row) -> str:

@@ -6,6 +6,10 @@ differ by shape first; their colours keep 4.5:1 on paper (WCAG 2, 1.4.3), numera
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
+# What the colours are for: a screen (light, or dark where the reader prefers that), a dark one, paper, paper in grey.
+COLOURS = {"screen": "light", "night": "dark", "print": "light", "grey": "grey"}
 FAMILY = 'Arial, "Liberation Sans", Arimo, Helvetica, sans-serif'  # all of one metric
 
 THIN, LINE, WIDE = 0.18, 0.35, 0.5  # [mm] ISO 128-2 widths
@@ -14,14 +18,22 @@ HEAVY = 0.8  # [mm] what a symbol draws thick
 WEIGHTS = {"dc": WIDE, "ac": LINE, "earth": LINE, "return": 0.25, "signal": THIN, "fault": WIDE}
 DASHES = {"earth": "4 0.8 0.4 0.8", "signal": "1.6 0.8"}  # chain line; dashed: common practice
 
-INK = {"light": "#000000", "dark": "#e6e6e6"}
-PAPER = {"light": "#ffffff", "dark": "#16191d"}
-QUIET = {"light": "#4a4a4a", "dark": "#b4b4b4"}  # sizes of conductors, captions
+INK = {"light": "#000000", "dark": "#e6e6e6", "grey": "#000000"}
+PAPER = {"light": "#ffffff", "dark": "#16191d", "grey": "#ffffff"}
+QUIET = {"light": "#4a4a4a", "dark": "#b4b4b4", "grey": "#4a4a4a"}  # sizes of conductors, captions
 SEVERITY = {
-    "danger": {"light": "#b0001e", "dark": "#ff8f85"},
-    "warning": {"light": "#8a4b00", "dark": "#f5b25c"},
-    "notice": {"light": "#0b5394", "dark": "#8cc0ff"},
+    "danger": {"light": "#b0001e", "dark": "#ff8f85", "grey": "#000000"},
+    "warning": {"light": "#8a4b00", "dark": "#f5b25c", "grey": "#404040"},
+    "notice": {"light": "#0b5394", "dark": "#8cc0ff", "grey": "#666666"},
 }
+
+
+@dataclass(frozen=True)
+class Look:
+    """Colours (a name of COLOURS) and the names of fonts, the best first."""
+
+    colours: str = "screen"
+    family: str = FAMILY
 
 
 def _colours(mode: str) -> list[str]:
@@ -44,11 +56,11 @@ def _colours(mode: str) -> list[str]:
     return rules
 
 
-def _shapes() -> list[str]:
+def _shapes(family: str) -> list[str]:
     weights = [f".line.{name}{{stroke-width:{width}}}" for name, width in WEIGHTS.items()]
     dashes = [f".line.{name}{{stroke-dasharray:{dash}}}" for name, dash in DASHES.items()]
     return [
-        f".diagram text{{font-family:{FAMILY};font-kerning:none;text-rendering:geometricPrecision}}",
+        f".diagram text{{font-family:{family};font-kerning:none;text-rendering:geometricPrecision}}",
         ".diagram .bold,.diagram .numeral{font-weight:bold}",
         ".stroke,.line,.bar,.rule,.leader,.outline,.tag{fill:none;stroke:currentColor}",
         f".stroke{{stroke-width:{LINE};stroke-linejoin:miter}}",
@@ -65,11 +77,15 @@ def _shapes() -> list[str]:
     ]
 
 
-def style() -> str:
-    """Style of the whole drawing: light, dark where the reader's screen asks for it, light in print."""
-    light, dark = "\n".join(_colours("light")), "\n".join(_colours("dark"))
-    return "\n".join([
-        *_shapes(), light,
-        f"@media screen and (prefers-color-scheme:dark){{\n{dark}\n}}",
-        "@media print{.paper{fill:none}}",
-    ])
+def style(look: Look = Look(), width: float = 0.0, height: float = 0.0) -> str:
+    """Style of the whole drawing. width, height [mm]: of the page it is printed on, 0 where that is open."""
+    mode = COLOURS[look.colours]
+    rules = [*_shapes(look.family), *_colours(mode)]
+    if mode == "grey":  # a faulty conductor is told by its width, as no colour can
+        rules += [f".diagram .line.{severity}{{stroke-width:{HEAVY}}}" for severity in SEVERITY]
+    if look.colours == "screen":
+        dark = "\n".join(_colours("dark"))
+        rules += [f"@media screen and (prefers-color-scheme:dark){{\n{dark}\n}}", "@media print{.paper{fill:none}}"]
+    if width:
+        rules.append(f"@page{{size:{width:g}mm {height:g}mm;margin:0}}")
+    return "\n".join(rules)

@@ -82,6 +82,7 @@ def _words(entry: Row, x: float, middle: float) -> list[Text]:
     names = wrap(entry.rule, SMALLEST, WORDS - RULE - 1, LINES)
     columns = ((ZONE, (entry.zone,)), (RULE, names), (WORDS, entry.text))
     return [
-        Text(x + left, middle + tags.CAPS / 2 + PITCH * (n - (len(lines) - 1) / 2), line, SMALLEST, "findings")
+        Text(x + left, middle + tags.CAPS / 2 + PITCH * (n - (len(lines) - 1) / 2), line, SMALLEST, "findings",
+             row=entry.number)
         for left, lines in columns for n, line in enumerate(lines) if line
     ]

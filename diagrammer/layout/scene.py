@@ -26,7 +26,7 @@ class Text:
     """One line of text. `size` [mm] is the font size (capitals are lettering.width.CAPITALS of
     it; never below lettering.width.SMALLEST), `anchor` start, middle or end; (x, y) lies on the
     base line. role: designation, name, value, wire, reference, title, caption, findings, caution,
-    legend, frame. owner: the node or cable it speaks of."""
+    legend, frame. owner: the node or cable it speaks of. row: the number of the finding it tells."""
 
     x: float
     y: float
@@ -36,6 +36,7 @@ class Text:
     anchor: str = "start"
     bold: bool = False
     owner: str = ""
+    row: int = 0
 
 
 @dataclass(frozen=True)

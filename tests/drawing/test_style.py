@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from diagrammer.drawing.style import DASHES, INK, PAPER, QUIET, SEVERITY, WEIGHTS, style
+from diagrammer.drawing.style import COLOURS, DASHES, HEAVY, INK, PAPER, QUIET, SEVERITY, WEIGHTS, Look, style
 from diagrammer.text.finding import SEVERITIES
 
 
@@ -25,11 +25,29 @@ def test_contrast_by_definition():
     assert contrast("#777777", "#ffffff") == pytest.approx(4.48, abs=0.01)  # often quoted as just too pale; from memory
 
 
-@pytest.mark.parametrize("mode", ["light", "dark"])
+@pytest.mark.parametrize("mode", sorted(set(COLOURS.values())))
 def test_words_and_numerals_are_legible(mode):
     """WCAG 2.2, 1.4.3: 4.5 for text; numerals have the paper's colour, on the severity's."""
     for colour in (INK[mode], QUIET[mode], *(SEVERITY[severity][mode] for severity in SEVERITIES)):
         assert contrast(colour, PAPER[mode]) >= 4.5
+
+
+def test_grey_is_grey_and_its_shades_are_apart():
+    """Three shades that print apart; shapes tell the severities, widths the faulty conductors."""
+    shades = [SEVERITY[severity]["grey"] for severity in SEVERITIES]
+    assert all(shade[1:3] == shade[3:5] == shade[5:] for shade in (*shades, INK["grey"], QUIET["grey"]))
+    assert len(set(shades)) == 3
+    assert HEAVY > max(WEIGHTS.values())
+    for severity in SEVERITIES:
+        assert f".line.{severity}{{stroke-width:{HEAVY}}}" in style(Look("grey"))
+
+
+@pytest.mark.parametrize("colours", list(COLOURS))
+def test_only_a_screens_style_depends_on_the_reader(colours):
+    written = style(Look(colours))
+    assert ("@media" in written) == (colours == "screen")
+    assert (f".paper{{fill:{PAPER['dark']}}}" in written) == (colours in ("screen", "night"))
+    assert (f".paper{{fill:{PAPER['light']}}}" in written) == (colours != "night")
 
 
 def test_every_severity_has_colours():

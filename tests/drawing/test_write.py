@@ -13,7 +13,7 @@ from pathlib import Path
 import pytest
 
 from diagrammer.drawing.catalogue import catalogue
-from diagrammer.drawing.write import svg
+from diagrammer.drawing.write import svg, together
 from tests.drawing.small_scene import scene
 
 SVG = "{http://www.w3.org/2000/svg}"
@@ -60,12 +60,63 @@ def test_numbers_have_two_decimals_at_most(text):
     assert not re.search(r"\d\.\d{3,}", text.partition("</style>")[2])
 
 
-def test_it_is_a_picture_with_a_name(small):
-    assert small.get("role") == "img"
+def test_it_is_a_document_with_a_name(small):
+    """Not role img, which hides from a screen reader all that it holds (WAI-ARIA 1.2, 7.1: children presentational)."""
+    assert small.get("role") == "graphics-document document"
     names = {one.get("id"): one.text for one in small.iter() if one.tag in (f"{SVG}title", f"{SVG}desc")}
     assert names[small.get("aria-labelledby")] == "Cabin, 24 V: Main bar, sheet 1 of 2"
-    assert names[small.get("aria-describedby")] == "A bank of 24 V feeds a bar, a panel and an inverter."
+    assert names[small.get("aria-describedby")] == (
+        "A bank of 24 V feeds a bar, a panel and an inverter. "
+        "Findings: 2 dangers, 2 warnings, 1 notice, 1 accepted."
+    )
     assert (small.get("width"), small.get("height"), small.get("viewBox")) == ("420mm", "297mm", "0 0 420 297")
+
+
+def read_aloud(tree) -> str:
+    """What a screen reader has to say, in order: names, descriptions and texts of all that is not hidden."""
+    if tree.get("aria-hidden") == "true" or tree.tag == f"{SVG}style":
+        return ""
+    own = [tree.get("aria-label"), (tree.text or "").strip()]
+    return " ".join(part for part in (*own, *(read_aloud(child) for child in tree)) if part)
+
+
+def test_findings_are_read_in_full_before_the_drawing(small):
+    said = read_aloud(small)
+    for row in scene().sheets[0].rows:
+        assert f"{row.severity} {row.number}{', accepted' if row.accepted else ''}" in said
+        assert f"{row.zone} {row.rule} {' '.join(row.text)}" in said
+    assert said.index("unmeasured-return") < said.index("circuit roof") < said.index("photovoltaic array")
+
+
+def test_groups_bear_the_names_of_nodes_and_circuits(small):
+    names = {one.get("id"): one.get("aria-label") for one in small.iter() if one.get("aria-label")}
+    assert names["s1-node-roof"] == "roof: photovoltaic array"
+    assert names["s1-circuit-main"] == "circuit main"
+    assert all(names[node.get("id")] for node in classes(small, "node"))
+
+
+def test_a_nodes_words_stand_in_its_group(small):
+    roof = next(one for one in classes(small, "node") if one.get("data-node") == "roof")
+    assert [text.text for text in roof.iter(f"{SVG}text")][-3:] == ["G2", "Roof", "2s2p 220 W"]
+
+
+def test_sheets_together_stand_below_one_another():
+    first = scene().sheets[0]
+    both = replace(scene(), sheets=(first, replace(first, number=2)))
+    tree = ElementTree.fromstring(together(both))
+    pages = classes(tree, "page")
+    assert [page.get("transform") for page in pages] == [None, "translate(0 307)"]
+    assert [page.find(f"{SVG}title").text for page in pages] == [
+        "Cabin, 24 V: Main bar, sheet 1 of 2", "Cabin, 24 V: Main bar, sheet 2 of 2",
+    ]
+    assert tree.get("viewBox") == "0 0 420 604"
+    ids = Counter(one.get("id") for one in tree.iter() if one.get("id"))
+    assert set(ids.values()) == {1}
+
+
+def test_a_printer_is_told_the_size_of_the_sheet():
+    """CSS Paged Media Level 3, 5.1: size in the @page rule."""
+    assert "@page{size:420mm 297mm;margin:0}" in svg(scene().sheets[0], scene())
 
 
 def test_every_part_of_the_scene_is_there(small):
