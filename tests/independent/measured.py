@@ -53,7 +53,11 @@ def unmeasured(system: System, without: frozenset[str] = frozenset()) -> set[str
             continue  # no shunt of its own
         for terminal in side:
             node = system.nodes[system.terminals[terminal].node]
-            if node.kind.name in (*BANKS, "shunt", "bms", "bar", "joint") or node.kind.sort == "through":
+            if (
+                node.name in house(system)
+                or node.kind.name in ("shunt", "bms", "bar", "joint")
+                or node.kind.sort == "through"
+            ):
                 continue
             hung.add(node.name)
     return hung | past(system, around, shunts)

@@ -6,12 +6,9 @@ from diagrammer.netlist.read import read
 from diagrammer.rules.run import check
 
 
-def marks(text: str, notices: bool = False) -> list[str]:
-    """What is found in a netlist that must be readable, notices left out unless asked for."""
+def marks(text: str) -> tuple[list[str], list[str]]:
+    """All that is found in a netlist that must be readable, and of that what is no mere notice."""
     system, problems = read(text, "generated.yaml")
     assert system is not None, f"{problems}\n{text}"
-    return [
-        f"{one.rule}@{(one.conductors or one.nodes or ('',))[0]}"
-        for one in check(system)
-        if notices or one.severity != "notice"
-    ]
+    found = [(one.severity, f"{one.rule}@{(one.conductors or one.nodes or ('',))[0]}") for one in check(system)]
+    return [mark for _, mark in found], [mark for severity, mark in found if severity != "notice"]

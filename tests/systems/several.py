@@ -14,9 +14,12 @@ def bars(draft: Draft, rating: float) -> tuple[str, str]:
     return feeds, returns
 
 
-def parallel(draft: Draft, main: float) -> None:
+def three(draft: Draft, main: float) -> None:
+    parallel(draft, main, 3)
+
+
+def parallel(draft: Draft, main: float, count: int = 2) -> None:
     """Two or three with a fuse each, on bars of their own."""
-    count = draft.rng.choice((2, 2, 3)) if draft.left > 8 else 2
     each = step(max(main / count, 60))
     feeds, returns = bars(draft, count * each)
     others = (count - 1) * each + draft.backfeed

@@ -5,11 +5,12 @@ from __future__ import annotations
 from tests.systems.bank import single
 from tests.systems.draft import Draft
 from tests.systems.practice import step
-from tests.systems.several import apart, linked, parallel, selector, series, strings
+from tests.systems.several import apart, linked, parallel, selector, series, strings, three
 
 SHAPES = {  # nodes that each takes beside the two main bars
     "single": (single, 2),
     "parallel": (parallel, 5),
+    "three": (three, 6),
     "linked": (linked, 3),
     "series": (series, 3),
     "strings": (strings, 7),

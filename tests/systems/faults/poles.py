@@ -124,12 +124,14 @@ def charger_swapped(model: Model, rng: Random):
     return (f"reversed-polarity@{c.name}:*",)
 
 
+@also("bank-never-charged", "bank-without-disconnect")
 def only_bank_swapped(model: Model, rng: Random):
+    """The one bank against all that hangs on the bar."""
     banks, mains = model.nodes_of("bank"), model.of("main")
-    users = model.of("load", "chain", "feeder", "feeder paired", "converter feed", "inverter feed")
-    if len(banks) != 1 or len(mains) != 1 or len([c for c in users if start(c) == "feed-bar"]) < 3:
+    against = [c for c in model.circuits if c.role == "feed" and "feed-bar" in (start(c), end(c)) and c.part != "main"]
+    if len(banks) != 1 or len(mains) != 1 or len(against) < 4:
         return None
-    if model.of("sense", "alarm", "charger line", "held wind line", "emergency", "isolator"):
+    if model.of("sense", "alarm", "emergency", "isolator", "diode", "bow charger"):
         return None
     mains[0].path.items[0].port, mains[0].back.items[0].port = "-", "+"
     return ("reversed-polarity@main:*",)

@@ -17,7 +17,7 @@ from tests.systems.faults.ask import (
     without_device,
 )
 from tests.systems.model import Circuit, Model, Run
-from tests.systems.practice import above, step
+from tests.systems.practice import SIZES, step
 
 BIG = 1.7  # a device or a supply this many times the conductor's ampacity is wrong by every practice
 
@@ -179,13 +179,15 @@ def inverter_device_oversized(model: Model, rng: Random):
 def parallel_lead_thin(model: Model, rng: Random):
     """A battery's lead carries its own fuse, not the sum of the others."""
     leads = model.of("lead")
+    c = one(rng, leads)
     if len(leads) < 3:
         return None
-    c = one(rng, leads)
-    others = sum(device(o).amps for o in leads if o is not c)
-    size = thinner(model, first_run(c), others)
-    if not size or above(model.practice, size) < device(c).amps:
+    own, others = device(c).amps, sum(device(o).amps for o in leads if o is not c)
+    share = 1.5 if model.practice == "abyc" else 1.0  # of the ampacity, for the sum of several
+    sizes = [s.label for s in SIZES[model.practice] if 1.1 * own <= s.amps and others > 1.1 * share * s.amps]
+    if not sizes:
         return None
+    size = sizes[-1]
     for path in (c.path, c.back):
         path.hops = [hop and Run(size, hop.length) for hop in path.hops]
     return (f"protection-too-large@{c.name}:f0",)
