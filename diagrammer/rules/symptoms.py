@@ -1,9 +1,11 @@
-"""What only suffers from a fault that another rule names: a rule about something that is missing says nothing of it."""
+"""What only suffers from a fault that another rule names: rules about something that is missing, or about what a whole
+bank does, say nothing of it."""
 
 from __future__ import annotations
 
 from functools import lru_cache
 
+from diagrammer.circuit.stores import Store
 from diagrammer.circuit.survey import Survey
 
 
@@ -13,3 +15,20 @@ def suffering(survey: Survey) -> frozenset[str]:
     nowhere."""
     lines = survey.start.without((*survey.poles, *survey.domains, *survey.sources)).excused
     return lines.union(*(fact.nodes for fact in survey.loops))
+
+
+def incomplete(survey: Survey, store: Store) -> bool:
+    """Whether a battery, perhaps one of this bank, was taken off with a faulty line: its share is not to be judged."""
+    return any(duty == (store.first.node.get("duty") or "house") for duty in _taken_off(survey))
+
+
+@lru_cache(maxsize=4)
+def _taken_off(survey: Survey) -> tuple[str, ...]:
+    """The duty of each battery whose line, but for its fault, would land on it."""
+    before, after = survey.start.graph, survey.cleared.graph
+    if before is after:
+        return ()
+    return tuple(
+        node.get("duty") or "house" for node in survey.system.nodes.values() if node.kind.name in ("bank", "battery")
+        and any(before.degree(post) and not after.degree(post) for post in (f"{node.name}.+", f"{node.name}.-"))
+    )

@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from diagrammer.circuit.charging import CHARGERS
 from diagrammer.circuit.paths import EVERYTHING, paths
 from diagrammer.circuit.stores import stores
 from diagrammer.circuit.survey import Survey
@@ -50,14 +51,13 @@ CHARGING = ("charger", "source", "raw", "converter")  # roles that put something
 
 
 def check(survey: Survey) -> Iterator[Finding]:
-    """On the whole graph: a charger whose line is at fault is a charger still."""
+    """On the whole graph, and silent where a charger is on a line that is at fault: it is a charger still."""
     view = survey.start
-    found = stores(view).all
-    if not found:
+    givers = [(name, terminal) for name, give in view.gives if give.role in CHARGING for terminal in view.hot(name, give.port)]
+    if any(name in suffering(survey) and view.system.nodes[name].kind.name in (*CHARGERS, "alternator") for name, _ in givers):
         return
-    givers = (terminal for name, give in view.gives if give.role in CHARGING for terminal in view.hot(name, give.port))
-    reached = paths(view).reach(givers, EVERYTHING)
-    for store in found:
+    reached = paths(view).reach([terminal for _, terminal in givers], EVERYTHING)
+    for store in stores(view).all:
         if not suffering(survey).intersection(store.names) and not any(top in reached for top in store.tops):
             fact = Fact("bank-never-charged", nodes=store.names)
             yield finding(__name__, survey, fact, f"nothing charges {names(store.names)}")

@@ -17,6 +17,7 @@ from diagrammer.circuit.view import Fact
 from diagrammer.electrics.battery import charge_limit
 from diagrammer.quantity import show
 from diagrammer.rules.rule import finding
+from diagrammer.rules.symptoms import incomplete
 from diagrammer.rules.wording import name, names, verb
 from diagrammer.text.finding import Finding
 
@@ -55,7 +56,7 @@ def check(survey: Survey) -> Iterator[Finding]:
         limit, stated = store.limit("max charge", charge_limit)
         given = charging(survey.cleared).of(store)
         amps = sum(one.into(store.nominal) for one in given)
-        if amps > limit * MARGIN and (stated or not store.starter):
+        if amps > limit * MARGIN and (stated or not store.starter) and not incomplete(survey, store):
             yield _finding(survey, store, given, amps, limit, stated)
 
 

@@ -19,6 +19,7 @@ from diagrammer.electrics.battery import discharge_limit
 from diagrammer.electrics.network import Collapse
 from diagrammer.quantity import show
 from diagrammer.rules.rule import finding
+from diagrammer.rules.symptoms import incomplete
 from diagrammer.rules.wording import name, names, verb
 from diagrammer.text.finding import Finding
 
@@ -54,7 +55,8 @@ MARGIN = 1.0001  # a limit that is met to the last digit is not passed
 
 def check(survey: Survey) -> Iterator[Finding]:
     for store in stores(survey.cleared).all:
-        yield from _bank(survey, store)
+        if not incomplete(survey, store):
+            yield from _bank(survey, store)
     yield from _circuits(survey)
 
 

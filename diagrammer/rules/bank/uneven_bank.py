@@ -19,6 +19,7 @@ from diagrammer.circuit.view import Fact, node_of
 from diagrammer.electrics.flow import solve
 from diagrammer.electrics.network import Flow
 from diagrammer.rules.rule import finding
+from diagrammer.rules.symptoms import incomplete
 from diagrammer.rules.wording import name, names
 from diagrammer.text.finding import Finding
 
@@ -55,8 +56,9 @@ LEAST = 0.01  # [A] below which nothing can be said
 
 
 def check(survey: Survey) -> Iterator[Finding]:
-    for store in stores(survey.cleared).all:
-        members = _members(store)
+    """An unmeasured return that lands on one battery's post loads that one: the cause is named, and nothing here."""
+    for store in () if survey.of("unmeasured-return") else stores(survey.cleared).all:
+        members = () if incomplete(survey, store) else _members(store)
         busiest = max(survey.study.solved, key=lambda one: abs(store.amps(one.flow)), default=None) if len(members) > 1 else None
         if busiest is None or abs(store.amps(busiest.flow)) < LEAST:
             continue
@@ -71,7 +73,9 @@ def check(survey: Survey) -> Iterator[Finding]:
 
 
 def _members(store: Store) -> tuple[str, ...]:
-    """What stands side by side: the batteries of one level, or the uppermost of each string."""
+    """What stands side by side: the batteries of one level, or the uppermost of each string; none where they are unlike."""
+    if len({(one.node["chemistry"], one.window.cells, round(one.capacity)) for one in store.cells.values()}) > 1:
+        return ()
     if any(len(level) > 1 for string in store.stack.strings for level in string):
         return store.names if len(store.stack.strings) == len(store.stack.strings[0]) == 1 else ()
     return tuple(string[-1][0] for string in store.stack.strings)

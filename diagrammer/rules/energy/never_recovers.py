@@ -14,6 +14,7 @@ from diagrammer.circuit.survey import Survey
 from diagrammer.circuit.view import Fact
 from diagrammer.quantity import show
 from diagrammer.rules.rule import finding
+from diagrammer.rules.symptoms import incomplete
 from diagrammer.rules.wording import names
 from diagrammer.text.finding import Finding
 
@@ -60,7 +61,7 @@ def check(survey: Survey) -> Iterator[Finding]:
     for one in households(survey.cleared) if hours else ():
         given = chargers(survey.cleared, one)
         brought = sun(survey.cleared, one, hours)
-        if brought and brought < one.use * (1 - SAME):
+        if brought and brought < one.use * (1 - SAME) and not any(incomplete(survey, store) for store in one.banks):
             others = tuple(charge.node.name for charge in given if not charge.array)
             yield _finding(survey, one, brought, others)
 

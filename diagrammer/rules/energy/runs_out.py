@@ -14,6 +14,7 @@ from diagrammer.circuit.survey import Survey
 from diagrammer.circuit.view import Fact
 from diagrammer.quantity import show
 from diagrammer.rules.rule import finding
+from diagrammer.rules.symptoms import incomplete
 from diagrammer.rules.wording import names, verb
 from diagrammer.text.finding import Finding
 
@@ -48,7 +49,7 @@ SAME = 1e-9
 def check(survey: Survey) -> Iterator[Finding]:
     autonomy = survey.system.site.autonomy
     for one in households(survey.cleared) if autonomy else ():
-        if one.lasts < autonomy * (1 - SAME):
+        if one.lasts < autonomy * (1 - SAME) and not any(incomplete(survey, store) for store in one.banks):
             yield _finding(survey, one, autonomy)
 
 
