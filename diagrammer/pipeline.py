@@ -69,7 +69,24 @@ def lay_out(system: System, findings: tuple[Finding, ...], options: Options) -> 
     )
     block = {"document type": "One-line diagram", "supplementary title": f"Tables: {system.practice}"}
     block |= {TITLE_BLOCK[name]: text for name, text in system.sheet.items()}
-    return draw(system, marks, replace(options, block={**block, **options.block}))
+    notes = {**domains(system), **options.notes}
+    return draw(system, marks, replace(options, block={**block, **options.block}, notes=notes))
+
+
+def domains(system: System) -> dict[str, str]:
+    """The voltage at each bar and panel, for its label."""
+    from diagrammer.circuit.survey import survey
+
+    voltages, found = survey(system).voltages, {}
+    for node in system.nodes.values():
+        if node.kind.name == "ac panel":
+            found[node.name] = f"{node.values.mains:g} V ac"
+        elif node.kind.name in ("bar", "panel"):
+            terminal = node.name if node.name in system.terminals else f"{node.name}.+"
+            volts = voltages.nominal(terminal) if terminal in system.terminals else 0.0
+            if volts:
+                found[node.name] = f"{volts:g} V"
+    return found
 
 
 def _plain(one: Finding) -> str:
@@ -78,8 +95,22 @@ def _plain(one: Finding) -> str:
     return f"{text} (accepted: {one.accepted})" if one.accepted else text
 
 
-def write(scene: Scene) -> tuple[str, ...]:
-    """One SVG text a sheet."""
-    from diagrammer.drawing.write import svg
+def write(scene: Scene, colours: str = "screen", together: bool = False) -> tuple[str, ...]:
+    """One SVG text a sheet, or one for all. colours: a name of drawing.style.COLOURS."""
+    from diagrammer.drawing import write as writer
+    from diagrammer.drawing.style import Look
 
-    return tuple(svg(sheet, scene) for sheet in scene.sheets)
+    look = Look(colours)
+    return (writer.together(scene, look),) if together else tuple(writer.svg(one, scene, look) for one in scene.sheets)
+
+
+def print_out(scene: Scene, form: str, colours: str = "print", dpi: int = 150) -> tuple[bytes, ...]:
+    """form "pdf": one file of all sheets; "png": one a sheet. Raises Unusable where packages are missing."""
+    from diagrammer.drawing import paper
+    from diagrammer.drawing.style import Look
+
+    try:
+        return (paper.pdf(scene, Look(colours)),) if form == "pdf" else paper.png(scene, Look(colours), dpi)
+    except ModuleNotFoundError as error:
+        advice = "install them with: pip install 'diagrammer[paper]'"
+        raise Unusable(f"{form.upper()} takes packages that are not installed ({error.name}); {advice}") from error

@@ -17,7 +17,7 @@ look at `view.whole` and leave out what is excused. A fact has no words; the rul
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cached_property, lru_cache
 
 from diagrammer.circuit import domains, loops, measured, poles, protection, sources
 from diagrammer.circuit.breaking import Breaking
@@ -164,3 +164,9 @@ class Survey:
     def of(self, rule: str) -> tuple[Fact, ...]:
         """The facts that the rule of this name words."""
         return tuple(fact for fact in self.facts if fact.rule == rule)
+
+
+@lru_cache(maxsize=4)
+def survey(system: System) -> Survey:
+    """The survey of a system, made once."""
+    return Survey(system)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from diagrammer.circuit.survey import Survey
+from diagrammer.circuit import survey as surveys
 from diagrammer.netlist.model import System
 from diagrammer.rules import rules
 from diagrammer.rules.acceptance import accept, acceptances
@@ -13,7 +13,7 @@ from diagrammer.text.finding import Finding
 
 def check(system: System) -> tuple[Finding, ...]:
     """Every finding in the order of the file, accepted ones marked with the reason."""
-    survey = Survey(system)
+    survey = surveys.survey(system)
     first = [rule for rule in rules().values() if not rule.after]
     last = [rule for rule in rules().values() if rule.after]
     found = [one for rule in first for one in rule.check(survey)]
