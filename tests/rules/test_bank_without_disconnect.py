@@ -1,0 +1,50 @@
+"""What isolates a bank and what does not."""
+
+from __future__ import annotations
+
+import pytest
+
+from diagrammer.rules import RULES
+from tests.rules.asked import found
+from tests.rules.variants import bad, edited, good
+
+RULE = "bank-without-disconnect"
+SWITCH = "switch battery 100 A"
+
+
+@pytest.mark.parametrize("device, expected", [
+    (SWITCH, 0), ("switch 100 A", 0), ("breaker 50 A", 0), ("fuse 50 A", 1), ("switch float 100 A", 1), ("switch thermostat 100 A", 1),
+    ("plug 100 A", 1),
+])
+def test_the_device_in_the_main_line(device, expected):
+    assert len(good(RULE, (SWITCH, device))) == expected
+
+
+def test_a_switch_in_the_return_isolates_too():
+    line = "{feed: bank/fuse 50 A -> panel, wire: 6 AWG 1 m}"
+    assert bad(RULE, (line, "{feed: bank/fuse 50 A -> panel, return: bank -> switch battery 100 A -> panel, wire: {feed: 6 AWG 1 m, return: [6 AWG 1 m, 1 m]}}")) == ()
+
+
+def test_what_must_always_be_on_may_hang_on_the_bank():
+    assert bad(RULE, ("power: 24 W}", "power: 24 W, always on: yes}")) == ()
+
+
+def test_a_charger_may_hang_on_the_bank():
+    nodes = "  sun: {kind: solar charger, type: mppt, output: 10 A, max pv voltage: 75 V}\ncircuits:\n  - {feed: sun -> fuse 15 A/bank, wire: 12 AWG 1 m}"
+    assert good(RULE, ("circuits:", nodes)) == ()
+
+
+def test_a_starter_battery_is_not_asked_for_one():
+    assert bad(RULE, ("capacity: 100 Ah", "capacity: 100 Ah, duty: starter")) == ()
+
+
+def lamps(count: int, device: str) -> str:
+    lamp = "".join(f"  lamp-{n}: {{kind: load, voltage: 12 V, power: 5 W}}\n" for n in range(count))
+    lines = "".join(f"  - {{feed: panel/{device} -> lamp-{n}, wire: 14 AWG 2 m}}\n" for n in range(count))
+    text = edited(RULES[RULE].bad, ("  fan: {kind: load, voltage: 12 V, power: 24 W}\n", lamp))
+    return text.replace("  - {feed: panel/fuse 5 A -> fan, wire: 14 AWG 2 m}\n", lines)
+
+
+@pytest.mark.parametrize("count, expected", [(3, 0), (4, 1)])
+def test_up_to_three_branches_can_be_opened_one_by_one(count, expected):
+    assert len(found(RULE, lamps(count, "breaker 5 A"))) == expected
