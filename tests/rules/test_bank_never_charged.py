@@ -1,0 +1,51 @@
+"""What counts as a charging path."""
+
+from __future__ import annotations
+
+import pytest
+
+from diagrammer.netlist.read import read
+from diagrammer.rules import RULES
+from diagrammer.rules.run import check
+from tests.rules.variants import bad, edited, good
+
+RULE = "bank-never-charged"
+SECOND = "  other: {kind: bank, chemistry: agm, voltage: 12 V, capacity: 50 Ah}\ncircuits:"
+
+
+@pytest.mark.parametrize("between, expected", [
+    ("switch open 100 A", []), ("isolator", []), ("relay", []),
+])
+def test_another_bank_is_charged_through_what_can_join_them(between, expected):
+    node = {"isolator": "  split: {kind: isolator, rating: 100 A}\n", "relay": "  split: {kind: relay, rating: 100 A, coil: 12 V}\n"}
+    line = (
+        f"\n  - {{feed: panel/fuse 50 A -> {'split' if between in node else between} -> fuse 50 A/other, return: other -> panel, wire: [6 AWG 1 m, 1 m]}}")
+    found = good(RULE, ("circuits:", node.get(between, "") + SECOND + line))
+    assert [one.nodes[0] for one in found] == expected
+
+
+def test_a_bank_with_loads_of_its_own_and_no_charger():
+    line = "\n  - {feed: other/fuse 5 A -> lamp, wire: 14 AWG 1 m}"
+    found = good(RULE, ("circuits:", "  lamp: {kind: load, voltage: 12 V, power: 5 W}\n" + SECOND + line))
+    assert [one.nodes[0] for one in found] == ["other"]
+
+
+def test_a_diode_lets_charge_pass_one_way_only():
+    for path, expected in (("panel/fuse 50 A -> diode 60 A -> other", 0), ("other/fuse 50 A -> diode 60 A -> panel", 1)):
+        line = f"\n  - {{feed: {path}, return: other -> panel, wire: [6 AWG 1 m, 1 m]}}"
+        assert len(good(RULE, ("circuits:", SECOND + line))) == expected
+
+
+def test_an_alternator_and_a_turbine_charge():
+    alternator = "  alternator: {kind: alternator, output: 50 A}\ncircuits:\n  - {feed: alternator -> fuse 60 A/bank, return: alternator -> panel, wire: 6 AWG 1 m}"
+    assert bad(RULE, ("circuits:", alternator)) == ()
+
+
+def test_a_charger_whose_line_is_at_fault_is_a_charger_still():
+    """The swapped output is named, not the bank that it would charge."""
+    text = edited(RULES[RULE].good, ("{feed: sun -> fuse 15 A/panel, wire: 12 AWG 1 m}",
+                                     "{feed: sun.- -> fuse 15 A/panel, return: sun.+ -> panel.-, wire: 12 AWG 1 m}"))
+    system, problems = read(text)
+    assert not problems
+    rules = [one.rule for one in check(system)]
+    assert "reversed-polarity" in rules and RULE not in rules

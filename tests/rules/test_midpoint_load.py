@@ -1,0 +1,37 @@
+"""What may stand on the middle of a bank."""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.rules.variants import bad, good
+
+RULE = "midpoint-load"
+LINE = "{feed: low/fuse 5 A -> radio, return: low -> radio, wire: 14 AWG 2 m}"
+
+
+def test_a_load_on_the_upper_half_empties_the_upper_one():
+    (one,) = bad(RULE, (LINE, "{feed: high/fuse 5 A -> radio, return: high -> radio, wire: 14 AWG 2 m}"))
+    assert "empties only `high`, not `low`" in one.message
+
+
+def test_a_load_across_the_whole_bank():
+    assert bad(RULE, (LINE, "{feed: high/fuse 5 A -> radio, return: low -> radio, wire: 14 AWG 2 m}"), ("radio: {kind: load, voltage: 12 V", "radio: {kind: load, voltage: 24 V")) == ()
+
+
+@pytest.mark.parametrize("node, line", [
+    ("evener: {kind: other, ports: {top: lead, middle: lead, foot: lead}}",
+     "{feed: high/fuse 10 A -> evener.top, return: none, wire: 12 AWG 1 m}\n"
+     "  - {feed: low/fuse 10 A -> evener.middle, return: none, wire: 12 AWG 1 m}\n"
+     "  - {return: low -> evener.foot, wire: 12 AWG 1 m}"),
+    ("halver: {kind: converter, voltage: 12 V, output: 10 A, input voltage: 24 V}",
+     "{feed: panel/fuse 10 A -> halver.in, wire: 12 AWG 1 m}\n"
+     "  - {feed: halver -> fuse 15 A/low, return: halver -> low, wire: 12 AWG 1 m}"),
+])
+def test_what_evens_it_out(node, line):
+    assert bad(RULE, ("circuits:", f"  {node}\ncircuits:\n  - {line}")) == ()
+
+
+def test_a_midpoint_sense_lead_is_no_load():
+    line = "  meter: {kind: shunt, rating: 100 A}\ncircuits:\n  - {feed: low/fuse 1 A -> meter.midpoint, wire: 16 AWG 1 m}"
+    assert good(RULE, ("circuits:", line)) == ()

@@ -1,0 +1,38 @@
+"""Open voltages in the cold: 4 x 24.6 V x (1 - 0.28 % x (T - 25 °C)), or the factor of the NEC table."""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.rules.variants import bad, good
+
+RULE = "pv-voltage-too-high"
+DRIFT, COLDEST, LIMIT = "voc drift: -0.28 %/°C, ", "site: {coldest: -20 °C}\n", "max pv voltage: 100 V"
+
+
+@pytest.mark.parametrize("limit, expected", [("110.7 V", 1), ("110.8 V", 0), ("111 V", 0)])
+def test_by_the_modules_coefficient(limit, expected):
+    assert 4 * 24.6 * (1 + 0.0028 * 45) == pytest.approx(110.7984)
+    assert len(bad(RULE, (LIMIT, f"max pv voltage: {limit}"))) == expected
+
+
+@pytest.mark.parametrize("coldest, factor", [(-20, 1.18), (-21, 1.20), (0, 1.10), (-1, 1.12), (-45, 1.25)])
+def test_by_the_table_where_it_has_none(coldest, factor):
+    volts = 4 * 24.6 * factor
+    pairs = (DRIFT, ""), ("coldest: -20 °C", f"coldest: {coldest} °C")
+    assert len(bad(RULE, *pairs, (LIMIT, f"max pv voltage: {volts - 0.1:.2f} V"))) == 1
+    assert bad(RULE, *pairs, (LIMIT, f"max pv voltage: {volts + 0.1:.2f} V")) == ()
+
+
+@pytest.mark.parametrize("limit, expected", [("98.3 V", 1), ("98.4 V", 0)])
+def test_without_a_coldest_day_only_what_is_too_much_at_any(limit, expected):
+    """4 x 24.6 V = 98.4 V at 25 °C."""
+    assert len(bad(RULE, (COLDEST, ""), (LIMIT, f"max pv voltage: {limit}"))) == expected
+
+
+def test_modules_wired_in_series_add_up():
+    """Three of 27.7 V and two more, five in all, at -20 °C: 138 V."""
+    nodes = "  more: {kind: pv, series: 2, voc drift: -0.28 %/°C, power: 200 W, voc: 24.6 V, vmp: 20.4 V, isc: 10.2 A, imp: 9.8 A}\ncircuits:\n  - {series: roof -> more, wire: 10 AWG 1 m}"
+    line = "{feed: more -> switch 2-pole 20 A -> sun.pv, return: roof -> sun.pv, wire: 10 AWG 4 m}"
+    (one,) = good(RULE, ("circuits:", nodes), ("{feed: roof -> switch 2-pole 20 A -> sun.pv, wire: 10 AWG 4 m}", line))
+    assert "138 V" in one.message

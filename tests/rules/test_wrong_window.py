@@ -1,0 +1,49 @@
+"""16 lithium cells go from 44.8 V (2.8 V) to 58.4 V (3.65 V)."""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.rules.asked import found
+from tests.rules.variants import bad
+
+RULE = "wrong-window"
+WINDOW = "40 .. 57 V"
+
+
+@pytest.mark.parametrize("window, expected", [
+    ("44.8 .. 58.4 V", ""), ("44.9 .. 58.4 V", "down to 44.8 V"), ("44.8 .. 58.3 V", "up to 58.4 V"),
+    ("36 .. 60 V", ""), ("48 V", ""), ("46 .. 56 V", "up to 58.4 V and down to 44.8 V before it is empty"),
+])
+def test_both_ends(window, expected):
+    messages = [one.message for one in bad(RULE, (WINDOW, window))]
+    assert [expected in message for message in messages] == [True] * bool(expected)
+
+
+def test_the_banks_own_limit_goes_first():
+    assert bad(RULE, ("capacity: 100 Ah", "capacity: 100 Ah, max voltage: 57 V")) == ()
+
+
+INVERTER = """
+nodes:
+  bank: {kind: bank, chemistry: flooded, voltage: 12 V, capacity: 200 Ah}
+  inverter: {kind: inverter, power: 500 W, neutral: bonded, input window: 10.5 .. 15 V}
+  tool: {kind: ac load, power: 300 W}
+  mains-charger: {kind: ac charger, voltage: VOLTS, output: 20 A}
+  pedestal: {kind: shore, rating: 15 A}
+circuits:
+  - {feed: bank/fuse 80 A -> switch battery 100 A -> inverter, wire: [4 AWG 1 m, 1 m]}
+  - {ac: inverter -> tool, wire: 14 AWG 1 m}
+  - {ac: pedestal -> breaker 2-pole 15 A -> mains-charger.in, wire: [14 AWG 0.3 m, 2 m]}
+  - {feed: mains-charger -> fuse 30 A/bank, wire: 10 AWG 1 m}
+"""
+
+
+@pytest.mark.parametrize("volts, expected", [("12 V", 0), ("14.8 V", 0), ("15 V", 0), ("15.5 V", 1)])
+def test_a_charger_says_how_far_lead_is_taken(volts, expected):
+    assert len(found(RULE, INVERTER.replace("VOLTS", volts))) == expected
+
+
+def test_behind_a_converter_no_bank_is_met():
+    text = INVERTER.replace("VOLTS", "12 V").replace("10.5 .. 15 V", "11.8 .. 15 V")
+    assert len(found(RULE, text)) == 1
