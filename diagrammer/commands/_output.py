@@ -20,15 +20,15 @@ def check_target(target: Path, source: Path) -> Path:
     return target
 
 
-def replace(target: Path, text: str) -> Path:
+def replace(target: Path, content: str | bytes) -> Path:
     """Write beside the target, then put it in its place in one step. Raises Unusable."""
     real = target.resolve()
     temporary = ""
     try:
         mode = real.stat().st_mode & 0o777 if real.exists() else 0o666 & ~_umask()
         descriptor, temporary = tempfile.mkstemp(prefix=f".{real.name}.", dir=real.parent)
-        with os.fdopen(descriptor, "w", encoding="utf-8", newline="\n") as file:
-            file.write(text)
+        with os.fdopen(descriptor, "wb") as file:
+            file.write(content.encode("utf-8") if isinstance(content, str) else content)
         os.chmod(temporary, mode)
         os.replace(temporary, real)
     except OSError as error:
