@@ -1,0 +1,28 @@
+"""Which isolators, on which side."""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.rules.variants import bad
+
+RULE = "isolator-on-lithium"
+
+
+@pytest.mark.parametrize("change", [
+    ("chemistry: lifepo4, voltage: 12.8 V", "chemistry: agm, voltage: 12 V"),
+    ("type: sensing", "type: diode"),
+    ("  alternator: {kind: alternator, output: 90 A, voltage: 14.2 V}\n", "  alternator: {kind: load, voltage: 12 V, power: 10 W}\n"),
+])
+def test_what_is_no_such_case(change):
+    pairs = [change] if "alternator" not in change[0] else [change, ("alternator -> fuse 125 A/engine-battery, return: alternator/block", "engine-battery/fuse 125 A -> alternator, return: block -> alternator")]
+    assert bad(RULE, *pairs) == ()
+
+
+def test_it_may_be_written_from_either_end():
+    line = "{feed: engine-battery/fuse 125 A -> split -> fuse 125 A/bank, return: block -> bank"
+    assert len(bad(RULE, (line, "{feed: bank/fuse 125 A -> split -> fuse 125 A/engine-battery, return: bank -> block"))) == 1
+
+
+def test_a_resistor_limits_the_current():
+    assert bad(RULE, ("split -> fuse 125 A/bank", "split -> resistor 0.05 Ω 500 W -> fuse 125 A/bank"), ("[2 AWG 1 m, 1 m]", "[2 AWG 1 m, 1 m, 1 m]")) == ()
