@@ -16,11 +16,13 @@ The program knows only what the netlist says. Batteries and mains can burn and k
 and licensed practice come first, and a person who may do so checks the installation."""
 
 
-def parser() -> argparse.ArgumentParser:
+def parser(words: list[str]) -> argparse.ArgumentParser:
+    """Of the command that the first of `words` names; of all of them where it names none."""
     top = argparse.ArgumentParser("diagrammer", description=ABOUT, epilog=CAUTION, formatter_class=argparse.RawDescriptionHelpFormatter)
     top.add_argument("--version", action="version", version=f"diagrammer {__version__}")
     below = top.add_subparsers(metavar="COMMAND", required=True)
-    for name in commands.names():
+    every = commands.names()
+    for name in words[:1] if set(words[:1]) & set(every) else every:
         module = commands.command(name)
         sub = below.add_parser(
             module.NAME, help=module.HELP, description=f"{module.HELP[0].upper()}{module.HELP[1:]}.",
@@ -32,10 +34,12 @@ def parser() -> argparse.ArgumentParser:
 
 
 def main(words: list[str] | None = None) -> int:
-    given = parser().parse_args(words)
     gc.disable()  # the process is short; collecting cycles of a graph that lives to its end only costs time
+    words = sys.argv[1:] if words is None else words
+    given = parser(words).parse_args(words)
     try:
         status = given.run(given)
+        gc.freeze()  # so that the collection at the end has nothing to walk either
         sys.stdout.flush()
         return status
     except BrokenPipeError:  # the reader of our output has gone
