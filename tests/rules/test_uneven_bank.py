@@ -8,7 +8,7 @@ from tests.rules.asked import found
 from tests.rules.variants import bad, good
 
 RULE = "uneven-bank"
-OHMS_A_METRE = 0.5127e-3 * (1 + 0.00393 * 50)  # 2 AWG, IACS copper, at 70 °C
+OHMS_A_METRE = 0.194 / 304.8 * (1 - 0.00323 * 5)  # 2 AWG stranded: NEC Chapter 9 Table 8 at 75 °C, brought to 70 °C
 
 
 def test_a_chain_taken_across_is_even():

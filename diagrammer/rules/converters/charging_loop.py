@@ -60,8 +60,8 @@ JOINED = FOR_GOOD | {"isolator"}  # a sensing isolator stays closed while someth
 def check(survey: Survey) -> Iterator[Finding]:
     view = survey.cleared
     chargers = [charge for charge in charging(view).all if charge.node.kind.name in INPUTS]
+    met: set[str] = set()
     for store in stores(view).all if chargers else ():
-        met = set()
         for maker, reached in _supplied(survey, store):
             for charge in chargers:
                 if charge.node.name not in met and charge.node is not maker and _runs(survey, charge, reached) and charge.reaches(store):

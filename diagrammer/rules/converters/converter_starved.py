@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from dataclasses import replace
 
 from diagrammer.circuit.batteries import charge_voltage
 from diagrammer.circuit.demand import EFFICIENCY
@@ -39,7 +40,7 @@ BAD = """
 nodes:
   bank: {kind: bank, chemistry: agm, voltage: 12 V, capacity: 200 Ah, short circuit: 4 kA}
   step-up: {kind: converter, voltage: 24 V, output: 15 A, input voltage: 11 .. 15 V}
-# ^^^^^^^ converter-starved: `step-up` needs 11 to 15 V, but gets 10.6 V at full load
+# ^^^^^^^ converter-starved: `step-up` needs 11 to 15 V, but gets 10.55 V at full load
   winch: {kind: load, voltage: 24 V, power: 300 W}
 circuits:
   - {feed: bank/fuse 60 A -> switch battery 100 A -> step-up.in, wire: [8 AWG 1 m, 6 m]}
@@ -59,13 +60,20 @@ def check(survey: Survey) -> Iterator[Finding]:
             windows[node.name] = ("" if port == "main" else f"{port}.", window)
     if not windows:
         return
+    running = [one if one.flow else _quiet(one) for one in survey.study.nominal]
     for node, (port, window) in ((survey.cleared.system.nodes[one], found) for one, found in windows.items()):
         ends = f"{node.name}.{port}+", f"{node.name}.{port}-"
-        volts = min((_volts(survey, one, node, ends) for one in survey.study.nominal if one.flow), default=math.inf)
+        volts = min((_volts(survey, one, node, ends) for one in running if one.flow), default=math.inf)
         if volts < window[0] * (1 - SAME):
-            gets = f"gets {show(volts, 'V')} at full load" if volts > 0 else "its line cannot carry its full load at all"
+            gets = f"gets {show(volts, 'V', 4)} at full load" if volts > 0 else "its line cannot carry its full load at all"
             message = f"{name(node.name)} needs {span(*window, 'V')}, but {gets}"
             yield finding(__name__, survey, Fact("converter-starved", nodes=(node.name,)), message)
+
+
+def _quiet(operation: Operation) -> Operation:
+    """The state with no loads on, where with them nothing can flow."""
+    off = {node.name for node in operation.system.nodes.values() if node.kind.uses}
+    return Operation(operation.system, replace(operation.state, off=operation.state.off | off), operation.charge)
 
 
 def _volts(survey: Survey, operation: Operation, node: Node, ends: tuple[str, str]) -> float:

@@ -1,0 +1,37 @@
+"""100 W for 4 h at 96 % and 98 %: 376 Wh against 500 Wh."""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.rules.variants import bad, severities
+
+RULE = "never-recovers"
+
+
+@pytest.mark.parametrize("hours, expected", [("7.52", []), ("7.53", ["warning"]), ("10", ["warning"])])
+def test_the_use(hours, expected):
+    assert 7.52 * 50 < 100 * 4 * 0.96 * 0.98 < 7.53 * 50
+    assert severities(bad(RULE, ("hours: 10", f"hours: {hours}"))) == expected
+
+
+@pytest.mark.parametrize("site, expected", [("sun hours: 5.3", ["warning"]), ("sun hours: 5.4", []), ("hottest: 30 °C", [])])
+def test_the_sun(site, expected):
+    assert severities(bad(RULE, ("sun hours: 4", site))) == expected
+
+
+def test_a_controller_passes_no_more_than_its_output():
+    """1 kW of modules through 5 A: 64 W at 12.8 V."""
+    assert severities(bad(RULE, ("power: 100 W", "power: 1 kW"), ("output: 20 A", "output: 5 A"))) == ["warning"]
+
+
+def test_what_else_charges_makes_it_a_notice():
+    lines = ("  pedestal: {kind: shore, rating: 15 A}\n  mains-charger: {kind: ac charger, output: 20 A}\ncircuits:\n"
+             "  - {ac: pedestal -> breaker 2-pole 15 A -> mains-charger.in, wire: [14 AWG 0.3 m, 2 m]}\n"
+             "  - {feed: mains-charger -> fuse 30 A/panel, wire: 10 AWG 1 m}")
+    (one,) = bad(RULE, ("circuits:", lines))
+    assert one.severity == "notice" and "the rest has to come from `mains-charger`" in one.message
+
+
+def test_without_sun_nothing_is_known_of_the_charge():
+    assert bad(RULE, ("  - {feed: roof -> switch 2-pole 20 A -> sun.pv, wire: 10 AWG 4 m}\n", "")) == ()
