@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import difflib
+import json
 from functools import cache
 from pathlib import Path
 
@@ -10,6 +11,7 @@ import pytest
 
 from diagrammer.netlist.model import System
 from diagrammer.netlist.read import read
+from diagrammer.netlist.schema import schema
 
 FOLDER = Path(__file__).parents[2] / "samples"
 SOUND = sorted(FOLDER.glob("*.yaml"))
@@ -71,7 +73,7 @@ def test_every_conductor_has_a_size_and_a_length(path):
 def test_a_twin_differs_in_the_marked_line_only(path):
     """Beside its head and title: one line added or put in another's place, and it says FAULT."""
     lines = path.read_text(encoding="utf-8").splitlines()
-    twin = next(sound for sound in SOUND if f"../{sound.name}" in lines[0])
+    twin = next(sound for sound in SOUND if f"../{sound.name}" in lines[1])
     changes = list(difflib.ndiff(body(twin.read_text(encoding="utf-8").splitlines()), body(lines)))
     added = [line for line in changes if line.startswith("+ ")]
     removed = [line for line in changes if line.startswith("- ")]
@@ -80,3 +82,14 @@ def test_a_twin_differs_in_the_marked_line_only(path):
 
 def body(lines: list[str]) -> list[str]:
     return [line for line in lines if not line.startswith(("#", "title:"))]
+
+
+@each
+def test_its_first_line_names_the_schema_beside_the_samples(path):
+    first = path.read_text(encoding="utf-8").splitlines()[0]
+    named = path.parent / first.partition("$schema=")[2]
+    assert first.startswith("# yaml-language-server: ") and named.resolve() == (FOLDER / "netlist.schema.json").resolve()
+
+
+def test_the_schema_beside_the_samples_is_today_s():
+    assert json.loads((FOLDER / "netlist.schema.json").read_text(encoding="utf-8")) == schema()
