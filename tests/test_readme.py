@@ -8,6 +8,7 @@ from pathlib import Path
 from diagrammer import commands
 from diagrammer.netlist.read import read
 from diagrammer.rules.run import check
+from tests.kinds_table import table
 
 README = (Path(__file__).resolve().parents[1] / "README.md").read_text(encoding="utf-8")
 
@@ -42,3 +43,8 @@ def test_every_command_it_names_exists_and_every_command_is_named():
 def test_its_files_exist():
     for path in re.findall(r"\]\((?!http)([^)]+)\)", README):
         assert (Path(__file__).resolve().parents[1] / path).exists(), path
+
+
+def test_its_table_of_kinds_is_today_s():
+    """`python -m tests.kinds_table` prints it anew."""
+    assert re.search(r"<!-- kinds -->\n(.+?)\n<!-- end -->", README, re.S)[1] == table()
