@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import heapq
 from collections.abc import Iterable
+from functools import lru_cache
 
 FREE = 1e-12  # a pivot this far below what was assembled for it belongs to an unknown that nothing holds
 
@@ -51,6 +52,12 @@ class Pattern:
         return Factor(self, *reduce(self.order, diagonal, held, rows))
 
 
+@lru_cache(maxsize=16)
+def pattern(count: int, pairs: frozenset[tuple[int, int]]) -> Pattern:
+    """The pattern of a matrix, made once for the many networks that have the same."""
+    return Pattern(count, pairs)
+
+
 def eliminate(neighbours: list[set[int]]) -> list[int]:
     """Order of least degree; leaves in each set of `neighbours` those that go later, fill included."""
     heap = [(len(near), unknown) for unknown, near in enumerate(neighbours)]
@@ -82,16 +89,23 @@ def reduce(order, diagonal, held, rows):
             pivot = diagonal[place] = float("inf")
         elif pivot < 0:
             raise NotPositive(order[place])
-        entries = list(row.items())
-        scaled = [(q, value / pivot) for q, value in entries]
+        scaled = [(q, value / pivot) for q, value in row.items()]
         multipliers.append(scaled)
-        for number, (q, part) in enumerate(scaled):
+        for q, part in scaled:
             if part:
-                diagonal[q] -= part * entries[number][1]
-                target = rows[q]
-                for later, value in entries[number + 1:]:
-                    target[later] -= part * value
+                diagonal[q] -= part * row[q]
+        if len(scaled) > 1:  # on a tree it never is
+            fill(rows, list(row.items()), scaled)
     return diagonal, multipliers
+
+
+def fill(rows, entries, scaled):
+    """What the elimination of a row adds to the later rows, beside their diagonals."""
+    for number, (q, part) in enumerate(scaled, 1):
+        if part:
+            target = rows[q]
+            for later, value in entries[number:]:
+                target[later] -= part * value
 
 
 class Factor:

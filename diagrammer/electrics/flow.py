@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from diagrammer.electrics.collapse import collapse
-from diagrammer.electrics.elimination import Pattern
+from diagrammer.electrics.elimination import Factor, Pattern
 from diagrammer.electrics.network import Collapse, Flow, Network
 from diagrammer.electrics.nodal import LIVE, Groups, Nodal, NoSolution, State
 from diagrammer.electrics.settle import giver_amps, settle
@@ -79,13 +81,19 @@ def branch_amps(nodal: Nodal, state: State, given, drawn, loads) -> dict[str, fl
     for a, b, current in flows:
         injected[index[a]] -= current
         injected[index[b]] += current
-    stamps = [(index[b.a], index[b.b], 1.0) for b in joints if b.a != b.b]
-    groups = Groups(len(index))
-    for i, j, _ in stamps:
-        groups.join(i, j)
-    stamps += [(i, -1, 1.0) for i in range(len(index)) if groups.find(i) == i]
-    level = Pattern(len(index), [(i, j) for i, j, _ in stamps if j >= 0]).factor(stamps).solve(injected)
+    level = leveller(len(index), tuple((index[b.a], index[b.b]) for b in joints)).solve(injected)
     return amps | {b.name: level[index[b.a]] - level[index[b.b]] for b in joints}
+
+
+@lru_cache(maxsize=8)
+def leveller(count: int, joints: tuple[tuple[int, int], ...]) -> Factor:
+    """Solves for potentials whose differences are the currents of the joints, one node of each group at zero."""
+    groups = Groups(count)
+    for i, j in joints:
+        groups.join(i, j)
+    stamps = [(i, j, 1.0) for i, j in joints if i != j]
+    stamps += [(i, -1, 1.0) for i in range(count) if groups.find(i) == i]
+    return Pattern(count, joints).factor(stamps)
 
 
 def imbalance(nodal: Nodal, volts, branches, given, drawn, loads) -> float:

@@ -6,14 +6,16 @@ of its solutions and a matrix that is no longer positive definite proves that th
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
-from diagrammer.electrics.elimination import NotPositive, Pattern
+from diagrammer.electrics.elimination import Factor, NotPositive, pattern
 from diagrammer.electrics.network import Network
 
 OFF, HOLDING, LIMITED = "off", "holding", "limited"
 STEPS = 80  # of Newton's method; a network that has a solution needs about six
 CLOSE = 1e-12  # relative step at which it ends
+NEAR = 1e-3  # a step this much smaller than the last, and than the voltages, needs no new matrix for the next one
 LIVE = 1e-6  # [V] below it a load counts as dead
 
 
@@ -86,6 +88,8 @@ class Nodal:
         ]
         self.inputs = [(self.node[c.from_plus], self.node[c.from_minus]) for c in network.converters]
         self.number_unknowns()
+        self.stamps: list[tuple[int, int, float]] | None = None  # of the last matrix, and that factored
+        self.factor: Factor | None = None
 
     def ends(self, part) -> tuple[int, int]:
         return self.node[part.plus], self.node[part.minus]
@@ -113,7 +117,7 @@ class Nodal:
             self.unknown[node] = place
         everything = (*self.fixed, *self.sources, *self.given, *self.loads, *self.inputs)
         pairs = [(self.unknown[i], self.unknown[j]) for i, j, *_ in everything]
-        self.pattern = Pattern(self.count - len(grounded), [(i, j) for i, j in pairs if i >= 0 and j >= 0])
+        self.pattern = pattern(self.count - len(grounded), frozenset((i, j) for i, j in pairs if i >= 0 and j >= 0))
 
     def begin(self) -> State:
         holding = [HOLDING] * len(self.network.chargers) + [OFF] * len(self.network.converters)
@@ -152,43 +156,55 @@ class Nodal:
         NoSolution
             There is none, or none was found.
         """
-        unknown, last = self.unknown, float("inf")
+        factor, size, last, span = None, math.inf, math.inf, 0.0
         for _ in range(STEPS):
             elements, upright = self.currents(state)
             if not upright:
                 raise NoSolution
-            right = [0.0] * (self.count + 1)
-            stamps = []
-            for i, j, amps, slope in elements:
-                i, j = unknown[i], unknown[j]
-                right[i] -= amps
-                right[j] += amps
-                if i == j:
-                    continue
-                stamps.append((i, j, slope) if i >= 0 else (j, -1, slope))
-            try:
-                factor = self.pattern.factor(stamps)
-            except NotPositive as error:
-                raise NoSolution from error
-            step = factor.solve(right)
-            if factor.unheld > 1e-6 * max((abs(amps) for _, _, amps, _ in elements), default=0.0):
+            if factor is None or size > NEAR * min(last, span):
+                factor = self.factored(elements)
+            step = factor.solve(self.unbalanced(elements))
+            if factor.unheld and factor.unheld > 1e-6 * max(abs(amps) for _, _, amps, _ in elements):
                 raise NoSolution
-            for node, place in enumerate(unknown):
+            for node, place in enumerate(self.unknown):
                 if place >= 0:
                     state.volts[node] += step[place]
-            size = max(map(abs, step), default=0.0)
+            last, size = size, max(map(abs, step), default=0.0)
             span = max(map(abs, state.volts), default=0.0)
             if size <= CLOSE * span or (size <= 1e-9 * span and size >= last / 2):
                 return
-            last = size
         raise NoSolution
+
+    def factored(self, elements) -> Factor:
+        """The matrix of the elements' slopes; the last one again where it is the same. Raises NoSolution."""
+        unknown = self.unknown
+        ends = ((unknown[i], unknown[j], slope) for i, j, _, slope in elements)
+        stamps = [(i, j, slope) if i >= 0 else (j, -1, slope) for i, j, slope in ends if i != j]
+        if stamps != self.stamps:
+            try:
+                self.stamps, self.factor = stamps, self.pattern.factor(stamps)
+            except NotPositive as error:
+                raise NoSolution from error
+        return self.factor
+
+    def unbalanced(self, elements) -> list[float]:
+        """What flows into each unknown more than out of it [A]; what the references take comes last."""
+        unknown, right = self.unknown, [0.0] * (self.count + 1)
+        for i, j, amps, _ in elements:
+            right[unknown[i]] -= amps
+            right[unknown[j]] += amps
+        return right
 
 
 def node_names(network: Network) -> tuple[str, ...]:
     """Every node, in the order in which the network names it first."""
-    names: dict[str, None] = {}
-    for part in (*network.sources, *network.branches, *network.loads, *network.chargers, *network.converters):
-        for end in ("plus", "minus", "a", "b", "from_plus", "from_minus"):
-            if hasattr(part, end):
-                names.setdefault(getattr(part, end))
-    return tuple(names)
+    names: list[str] = []
+    for source in network.sources:
+        names += source.plus, source.minus
+    for branch in network.branches:
+        names += branch.a, branch.b
+    for part in (*network.loads, *network.chargers, *network.converters):
+        names += part.plus, part.minus
+    for converter in network.converters:
+        names += converter.from_plus, converter.from_minus
+    return tuple(dict.fromkeys(names))
