@@ -67,7 +67,7 @@ def lay_out(system: System, findings: tuple[Finding, ...], options: Options) -> 
         Mark(number, one.severity, one.rule, _plain(one), one.nodes, one.conductors, bool(one.accepted))
         for number, one in enumerate(findings, 1)
     )
-    block = {"document type": "One-line diagram", "supplementary title": f"Tables: {system.practice}"}
+    block = {"document type": "One-line diagram", "supplementary title": f"Practice: {system.practice.upper()}"}
     block |= {TITLE_BLOCK[name]: text for name, text in system.sheet.items()}
     notes = {**domains(system), **options.notes}
     return draw(system, marks, replace(options, block={**block, **options.block}, notes=notes))

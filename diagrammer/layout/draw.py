@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from diagrammer.layout import gates, sheet as sheets
+from diagrammer.layout import findings_sheet, gates, sheet as sheets
 from diagrammer.layout.mark import Mark
 from diagrammer.layout.marking import numbered, standing_tags, with_rows
 from diagrammer.layout.options import Options
@@ -12,8 +12,8 @@ from diagrammer.layout.p1_wiring import Wiring, wiring
 from diagrammer.layout.p2_chains import chains
 from diagrammer.layout.p6_draft import Draft
 from diagrammer.layout.p6_fit import fitted
-from diagrammer.layout.p6_pages import Page, pages, tables
-from diagrammer.layout.p6_sheets import furnished, referenced, bare_sheet, taken_boxes
+from diagrammer.layout.p6_pages import pages
+from diagrammer.layout.p6_sheets import bare_sheet, furnished, listed, referenced, taken_boxes
 from diagrammer.layout.p7_routes import drawn
 from diagrammer.layout.p8_flags import flagged
 from diagrammer.layout.p8_targets import groups
@@ -51,18 +51,18 @@ def _scene(system: System, draft: Draft, marks: tuple[Mark, ...], options: Optio
     found, lost = groups(bare, marks, standing_tags(draft.plan), lambda point: sheets.zone(options.size, point))
     rows = numbered(found, lost, options)
     for n, page in enumerate(filled):
-        page.rows = [row for n_, row in rows if n_ == n] if page.table else []
+        page.rows = [row for n_, row in rows if n_ == n or n_ < 0 and not options.size] if page.table else []
     elsewhere = [(n, row) for n, row in rows if n < 0 or not filled[n].table]
     apart = [replace(row, zone=f"{n + 1}.{row.zone}" if n >= 0 else "") for n, row in elsewhere]
-    extra = tables(options.size, apart) if options.size else []
-    count = len(filled) + len(extra)
+    extra = findings_sheet.spread(options.size, apart) if options.size else []
+    count, at = len(filled) + len(extra), findings_sheet.whereabouts(extra, len(filled) + 1)
     made = []
     for n, (sheet, page) in enumerate(zip(bare, filled)):
-        sheet = furnished(system, page, replace(sheet, count=count), options)
+        others = sorted({at[row.number] for m, row in elsewhere if max(m, 0) == n and at})
+        sheet = furnished(system, page, replace(sheet, count=count), options, others)
         made.append(flagged(sheet, [g for g in found if g.target.sheet == n], page.area, taken[n]))
-    for n, rows_ in enumerate(extra, len(filled) + 1):
-        page = Page(options.size, rows=rows_)
-        made.append(furnished(system, page, Sheet(n, count, options.size, 0, 0, system.title), options))
+    for n in range(len(filled) + 1, count + 1):
+        made.append(listed(system, Sheet(n, count, options.size, 0, 0, "Findings"), extra, options))
     engine = next((p.engine for p in draft.pieces if p.engine != "own packing"), "own packing")
     return Scene(system.title, _description(system), referenced(tuple(made), options), engine)
 

@@ -46,13 +46,13 @@ def height(rows: Sequence[Row]) -> float:
     return HEAD + sum(map(row_height, rows)) if rows else 0.0
 
 
-def table(rows: Sequence[Row], x: float, bottom: float) -> Table:
-    """The table with its lower edge at `bottom`."""
+def table(rows: Sequence[Row], x: float, bottom: float, heading: str = "Findings on this sheet", more: str = "") -> Table:
+    """The table with its lower edge at `bottom`. more: at the end of the heading, "" for a count."""
     if not rows:
         return Table(Box(x, bottom, WIDTH, 0), (), (), ())
     top = bottom - height(rows)
     box = Box(x, top, WIDTH, bottom - top)
-    texts, placed, rules, y = [*_heading(rows, x, top)], [], [], top + HEAD
+    texts, placed, rules, y = [*_heading(heading, more or summary(rows), x, top)], [], [], top + HEAD
     for entry in rows:
         tall = row_height(entry)
         placed.append(replace(entry, at=(x + ZONE / 2, y + tall / 2)))
@@ -62,11 +62,11 @@ def table(rows: Sequence[Row], x: float, bottom: float) -> Table:
     return Table(box, tuple(texts), (*rules, *outline(box, 0.35)), tuple(placed))
 
 
-def _heading(rows: Sequence[Row], x: float, top: float) -> list[Text]:
+def _heading(words: str, more: str, x: float, top: float) -> list[Text]:
     y = top + 3.7
     return [
-        Text(x + 1.5, y, "Findings on this sheet", SMALLEST, "findings", bold=True),
-        Text(x + END, y, summary(rows), SMALLEST, "findings", "end"),
+        Text(x + 1.5, y, words, SMALLEST, "findings", bold=True),
+        Text(x + END, y, more, SMALLEST, "findings", "end"),
     ]
 
 

@@ -57,7 +57,7 @@ class Page:
     filled: dict[int, int] = field(default_factory=dict)  # raster of the pieces with room round them
     rows: list[Row] = field(default_factory=list)
     shapes: list[Shape] = field(default_factory=list)
-    legend: bool = True
+    legend: float = 1.0  # share of the room beside the title block that it may take, 0 for none
     table: bool = True  # the findings of its pieces stand here, not on a sheet of their own
 
     @property
@@ -70,10 +70,10 @@ class Page:
             return []
         symbols = legend.used(shapes) if self.legend else ()
         names = tuple(symbol.says for symbol in symbols)
-        key = self.size, names, tuple(row.text for row in rows)
+        key = self.size, self.legend, names, tuple(row.text for row in rows)
         if key not in _TAKEN:
             weights = tuple(legend.WEIGHTS) if self.legend else ()
-            made = sheets.furnish(self.size, 1, 1, {}, rows, symbols, weights=weights)
+            made = sheets.furnish(self.size, 1, 1, {}, rows, symbols, weights=weights, share=self.legend)
             boxes = [(b.x, b.y, b.x + b.width, b.y + b.height) for b in made.taken]
             _TAKEN.clear() if len(_TAKEN) > 200 else None
             _TAKEN[key] = mask(boxes, CLEAR, self.area.x, self.area.y)
@@ -129,6 +129,16 @@ class Page:
                     return area.x + x * CELL, area.y + y * CELL
         return None
 
+    def explained(self) -> None:
+        """A legend after all, where a narrower one meets nothing."""
+        if self.legend or not self.size or not self.shapes:
+            return
+        solid = self.solid()
+        for self.legend in (*SHARES, 0.0):
+            furniture = self.furniture(self.rows, self.shapes)
+            if not any(furniture[y] & bits for y, bits in solid.items() if y < len(furniture)):
+                return
+
     def centred(self) -> None:
         """Move everything to the middle of the width, where that meets nothing."""
         if not self.places or not self.size:
@@ -146,12 +156,13 @@ class Page:
 
 _TAKEN: dict[tuple, Mask] = {}  # furniture once worked out
 
-TRIES = ((True, True), (False, True), (False, False))  # legend here, rows here
+TRIES = ((1.0, True), (0.0, True), (1.0, False), (0.0, False))  # share of the legend, rows here
+SHARES = (1.0, 0.67, 0.5, 0.4)  # of the legend, if the first try left none
 
 
 def alone(piece: Piece, size: str) -> bool:
     """Whether a piece fits on a sheet of its own, if need be without legend and its findings elsewhere."""
-    return Page(size, legend=False).place(piece, [])
+    return Page(size, legend=0.0).place(piece, [])
 
 
 def pages(pieces: list[Piece], size: str) -> list[Page]:
@@ -168,17 +179,8 @@ def pages(pieces: list[Piece], size: str) -> list[Page]:
             page.put(piece, page.area.x, page.area.y)  # larger than any sheet: the gates will say so
         made.append(page)
     for page in made:
+        page.explained()
         page.centred()
-    return made
-
-
-def tables(size: str, rows: list[Row]) -> list[list[Row]]:
-    """Rows on sheets of their own, as many on each as go."""
-    made: list[list[Row]] = []
-    for row in rows:
-        if not made or sheets.stack_height([*made[-1], row]) > sheets.area(size).height:
-            made.append([])
-        made[-1].append(row)
     return made
 
 

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 
-from diagrammer.layout import legend, sheet as sheets
+from diagrammer.layout import findings_sheet, legend, sheet as sheets
 from diagrammer.layout.options import Options
 from diagrammer.layout.p4_blocks.block import move
 from diagrammer.layout.p4_blocks.plan import PLACE
@@ -42,18 +43,32 @@ def bare_sheet(system: System, page: Page, number: int, options: Options) -> She
     )
 
 
-def furnished(system: System, page: Page, sheet: Sheet, options: Options) -> Sheet:
-    """The sheet with frame, title block, table and legend."""
+def furnished(system: System, page: Page, sheet: Sheet, options: Options, elsewhere: Sequence[int] = ()) -> Sheet:
+    """The sheet with frame, title block, table and legend. elsewhere: the sheets that hold other findings."""
     symbols = legend.used(sheet.shapes) if page.legend else ()
     weights = legend.weights(sheet.lines) if page.legend else ()
     if options.size:
         block = {"title": system.title, **options.block}
-        made = sheets.furnish(options.size, sheet.number, sheet.count, block, page.rows, symbols, weights=weights)
+        note = findings_sheet.reference(elsewhere, bool(page.rows))
+        made = sheets.furnish(
+            options.size, sheet.number, sheet.count, block, page.rows, symbols, weights=weights, note=note,
+            share=page.legend,
+        )
     else:
         right = max(dx + piece.block.right for piece, dx, _ in page.places)
         bottom = max(dy + piece.block.bottom for piece, _, dy in page.places)
         box = sheets.Box(sheets.GAP, sheets.GAP, right - sheets.GAP, bottom - sheets.GAP)
         made = sheets.furnish_frameless(box, page.rows, symbols, weights=weights)
+    return _with(sheet, made)
+
+
+def listed(system: System, sheet: Sheet, every: list, options: Options) -> Sheet:
+    """A sheet of findings alone; `every`: the columns of all of them."""
+    block = {"title": system.title, **options.block}
+    return _with(sheet, findings_sheet.findings_sheet(options.size, sheet.number, sheet.count, block, every))
+
+
+def _with(sheet: Sheet, made: sheets.Furniture) -> Sheet:
     return replace(
         sheet, width=made.width, height=made.height, texts=(*sheet.texts, *made.texts), rows=made.rows,
         rules=made.rules, legend=made.legend, keys=made.keys,

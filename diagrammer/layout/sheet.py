@@ -68,13 +68,15 @@ def stack_height(rows: Sequence[Row] = (), caution: str = CAUTION) -> float:
 def furnish(
     size: str, number: int, count: int, block: Mapping[str, str],
     rows: Sequence[Row] = (), symbols: Sequence[Symbol] = (), caution: str = CAUTION, weights: Sequence[str] = (),
+    note: str = "", taken: Sequence[Box] = (), share: float = 1.0,
 ) -> Furniture:
     """Frame and furniture of sheet `number` of `count`.
 
     `block`: fields of the title block (title_block.FIELDS: "title", "legal owner", "creator",
     "date of issue" ...), those left out stay empty; the field "sheet" is filled here. `rows` stand
     in the order given, above the title block; `symbols` (see legend.used) and `weights` of line (see
-    legend.weights) in the lower left corner.
+    legend.weights) in the lower left corner; `note` (bold) at the end of the caution. `taken`: what else the
+    centring marks must keep clear of. `share`: of the room beside the title block, for the legend.
     Raises ValueError for an unknown size or field, and where the table is higher than the frame.
     """
     title_block.check(block)
@@ -84,11 +86,11 @@ def furnish(
         raise ValueError(f"{len(rows)} findings do not fit on one sheet of size {size}")
     right, bottom = frame.x + frame.width, frame.y + frame.height
     box = Box(right - title_block.WIDTH, bottom - title_block.HEIGHT, title_block.WIDTH, title_block.HEIGHT)
-    low, texts, rules = _caution(caution, box.x, box.y)
+    low, texts, rules = _caution(caution, box.x, box.y, note)
     table = findings_table.table(rows, box.x, low)
-    left = legends.legend(symbols, frame.x + 1, bottom - 1, frame.width - title_block.WIDTH - GAP, weights)
+    left = legends.legend(symbols, frame.x + 1, bottom - 1, share * (frame.width - title_block.WIDTH - GAP), weights)
     filled = {**block, "sheet": f"{number}/{count}"}
-    taken = tuple(one for one in (Box(box.x, bottom - stack, box.width, stack), left.box) if one.width)
+    taken = tuple(one for one in (Box(box.x, bottom - stack, box.width, stack), left.box, *taken) if one.width)
     return Furniture(
         sheet.width, sheet.height, area(size), taken,
         (*papers.frame_texts(sheet), *title_block.texts(box, filled), *texts, *table.texts, *left.texts),
@@ -128,9 +130,11 @@ def _caution_height(caution: str) -> float:
     return PITCH * len(_caution_lines(caution)) + 1.6 if caution else 0.0
 
 
-def _caution(caution: str, x: float, bottom: float) -> tuple[float, tuple[Text, ...], tuple[Rule, ...]]:
+def _caution(caution: str, x: float, bottom: float, note: str = "") -> tuple[float, tuple[Text, ...], tuple[Rule, ...]]:
     """Its upper edge, words and outline, its lower edge at `bottom`."""
     top = bottom - _caution_height(caution)
     lines = enumerate(_caution_lines(caution))
-    texts = tuple(Text(x + 1.5, top + 3.4 + PITCH * n, line, SMALLEST, "caution") for n, line in lines)
-    return top, texts, outline(Box(x, top, title_block.WIDTH, bottom - top), 0.35) if caution else ()
+    texts = [Text(x + 1.5, top + 3.4 + PITCH * n, line, SMALLEST, "caution") for n, line in lines]
+    if note:
+        texts.append(Text(x + title_block.WIDTH - 1.5, texts[-1].y, note, SMALLEST, "caution", "end", bold=True))
+    return top, tuple(texts), outline(Box(x, top, title_block.WIDTH, bottom - top), 0.35) if caution else ()
