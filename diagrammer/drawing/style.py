@@ -1,6 +1,7 @@
 """The one style block: every weight, dash and colour of the drawing.
 
-No custom properties and no nesting, so that renderers outside browsers read it too. Severities
+No custom properties, and one class a selector (a later rule wins), so that renderers outside browsers
+and the import of office programs read it too. Severities
 differ by shape first; their colours keep 4.5:1 on paper (WCAG 2, 1.4.3), numerals on them as well.
 """
 
@@ -39,38 +40,33 @@ class Look:
 def _colours(mode: str) -> list[str]:
     ink, paper, quiet = INK[mode], PAPER[mode], QUIET[mode]
     rules = [
-        f".diagram{{color:{ink}}}",
-        f".paper{{fill:{paper}}}",
-        f".diagram text{{fill:{ink}}}",
-        f".diagram .wire-text,.diagram .caption{{fill:{quiet}}}",
-        f".diagram .numeral{{fill:{paper}}}",
+        f".diagram{{color:{ink}}}", f".paper{{fill:{paper}}}", f".words{{fill:{ink}}}",
+        f".wire-text{{fill:{quiet}}}", f".caption{{fill:{quiet}}}", f".numeral{{fill:{paper}}}",
     ]
     for severity, shades in SEVERITY.items():
         shade = shades[mode]
         rules += [
-            f".diagram .{severity} .mark{{fill:{shade};stroke:{shade}}}",
-            f".diagram .{severity}.accepted .mark{{fill:{paper}}}",
-            f".diagram .{severity}.accepted .numeral{{fill:{shade}}}",
-            f".diagram .{severity} .outline,.diagram .{severity} .leader,.diagram .line.{severity}{{stroke:{shade}}}",
+            f".{severity}-mark{{fill:{shade};stroke:{shade}}}", f".{severity}-hollow{{fill:{paper};stroke:{shade}}}",
+            f".{severity}-numeral{{fill:{shade}}}", f".{severity}-edge{{stroke:{shade}}}",
         ]
     return rules
 
 
 def _shapes(family: str) -> list[str]:
-    weights = [f".line.{name}{{stroke-width:{width}}}" for name, width in WEIGHTS.items()]
-    dashes = [f".line.{name}{{stroke-dasharray:{dash}}}" for name, dash in DASHES.items()]
+    stroked = ("stroke", "line", "bar", "rule", "leader", "outline", "tag")
     return [
-        f".diagram text{{font-family:{family};font-kerning:none;text-rendering:geometricPrecision}}",
-        ".diagram .bold,.diagram .numeral{font-weight:bold}",
-        ".stroke,.line,.bar,.rule,.leader,.outline,.tag{fill:none;stroke:currentColor}",
+        f".words{{font-family:{family};font-kerning:none;text-rendering:geometricPrecision}}",
+        ".bold{font-weight:bold}",
+        *(f".{name}{{fill:none;stroke:currentColor}}" for name in stroked),
         f".stroke{{stroke-width:{LINE};stroke-linejoin:miter}}",
         f".heavy{{stroke-width:{HEAVY}}}",
         ".dashed{stroke-dasharray:0.8 0.6}",
         ".solid{fill:currentColor;stroke:none}",
         f".line{{stroke-width:{LINE};stroke-linejoin:miter;stroke-linecap:butt}}",
-        *weights, *dashes,
+        *(f".{name}-line{{stroke-width:{width}}}" for name, width in WEIGHTS.items()),
+        *(f".{name}-line{{stroke-dasharray:{dash}}}" for name, dash in DASHES.items()),
         f".tag{{stroke-width:{THIN}}}",
-        ".to .tag,.from .tag{stroke-width:0.25}",
+        ".reference{stroke-width:0.25}",
         f".leader{{stroke-width:{THIN}}}",
         f".outline{{stroke-width:{LINE};stroke-dasharray:1.4 0.7}}",
         f".mark{{stroke-width:{LINE};stroke-linejoin:round}}",
@@ -82,7 +78,7 @@ def style(look: Look = Look(), width: float = 0.0, height: float = 0.0) -> str:
     mode = COLOURS[look.colours]
     rules = [*_shapes(look.family), *_colours(mode)]
     if mode == "grey":  # a faulty conductor is told by its width, as no colour can
-        rules += [f".diagram .line.{severity}{{stroke-width:{HEAVY}}}" for severity in SEVERITY]
+        rules += [f".{severity}-line{{stroke-width:{HEAVY}}}" for severity in SEVERITY]
     if look.colours == "screen":
         dark = "\n".join(_colours("dark"))
         rules += [f"@media screen and (prefers-color-scheme:dark){{\n{dark}\n}}", "@media print{.paper{fill:none}}"]
