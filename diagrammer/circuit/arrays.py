@@ -64,7 +64,7 @@ class Array:
     def short_circuit(self) -> float:
         """Short-circuit current [A] of all strings together at 25 °C and full sun."""
         return sum(
-            min(sum(self.system.nodes[name]["isc"] * parallel(self.system.nodes[name]) for name in level) for level in string)
+            min(sum(map(_short, (self.system.nodes[name] for name in level))) for level in string)
             for stack in self.stacks for string in stack.strings
         )
 
@@ -72,6 +72,10 @@ class Array:
     def power(self) -> float:
         """Rated power [W] of all modules."""
         return sum(pv["power"] * series(pv) * parallel(pv) for pv in self.nodes)
+
+
+def _short(pv: Node) -> float:
+    return pv["isc"] * parallel(pv)
 
 
 def series(pv: Node) -> int:
@@ -108,8 +112,8 @@ def hottest(pv: Node, celsius: float | None) -> float | None:
 def arrays(view: View) -> tuple[Array, ...]:
     """The arrays of a view, one for each controller that modules reach, in file order."""
     nets = view.nets
-    modules = {name: (nets[f"{name}.+"], nets[f"{name}.-"]) for name, node in view.system.nodes.items() if node.kind.name == "pv"}
-    found = stacks(modules) if modules else ()
+    modules = [name for name, node in view.system.nodes.items() if node.kind.name == "pv"]
+    found = stacks({name: (nets[f"{name}.+"], nets[f"{name}.-"]) for name in modules}) if modules else ()
     result = []
     for node in view.system.nodes.values():
         port = f"{node.name}.{TAKERS.get(node.kind.name)}.+"

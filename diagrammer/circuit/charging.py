@@ -15,7 +15,7 @@ from diagrammer.netlist.model import Node
 
 CHARGERS = ("solar charger", "wind charger", "dc charger", "ac charger", "inverter charger")
 TURNED = ("wind", "hydro")
-NOMINAL = 1.08  # times the bank's nominal voltage: up to here a stated one may be nominal too (practice of this program)
+NOMINAL = 1.08  # times the bank's nominal voltage: up to here a stated one may be nominal (practice of this program)
 USUAL = EVERYTHING - {"spare switch"}  # a switch that rests open joins banks in an emergency only
 
 
@@ -57,7 +57,7 @@ class Charging:
 
     @cached_property
     def all(self) -> tuple[Charge, ...]:
-        """Every charger, alternator and turbine on a dc net, in file order; a node with several outputs several times."""
+        """Every charger, alternator and turbine on a dc net, in file order; one of several outputs several times."""
         fed = {array.taker.name: array for array in arrays(self.view)}
         return tuple(
             Charge(self.view.system.nodes[name], terminal, amps, self._reached(terminal), fed.get(name))

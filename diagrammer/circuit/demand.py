@@ -92,10 +92,10 @@ class Demand:
     def side_by_side(self, maker: Node) -> tuple[Node, ...]:
         """The units of one kind whose outputs meet, this one among them, in file order."""
         reached = self.paths.reach(self.outputs(maker), FEEDING, self.making(maker))
-        return tuple(
-            one for one in self.view.system.nodes.values() if one.kind.name in MAKERS
-            and MAKERS[one.kind.name][1] == MAKERS[maker.kind.name][1] and any(out in reached for out in self.outputs(one))
-        )
+        port = MAKERS[maker.kind.name][1]
+        makers = (one for one in self.view.system.nodes.values() if one.kind.name in MAKERS)
+        alike = (one for one in makers if MAKERS[one.kind.name][1] == port)
+        return tuple(one for one in alike if any(out in reached for out in self.outputs(one)))
 
 
 @dataclass(frozen=True)

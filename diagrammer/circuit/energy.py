@@ -80,5 +80,6 @@ def sun(view: View, household: Household, hours: float) -> float:
     controllers and of charging taken off: the most that can be hoped for, with nothing dirty or shaded."""
     volts = household.banks[0].nominal
     efficiency = float(battery.chemistry_of(household.banks[0].first.node["chemistry"])["efficiency"])
-    watts = sum(min(one.array.power * solar.EFFICIENCY, one.amps * volts) for one in chargers(view, household) if one.array)
+    solar_ones = [one for one in chargers(view, household) if one.array]
+    watts = sum(min(one.array.power * solar.EFFICIENCY, one.amps * volts) for one in solar_ones)
     return watts * hours * efficiency

@@ -9,7 +9,7 @@ from functools import cached_property, lru_cache
 from diagrammer.circuit.batteries import Battery, batteries
 from diagrammer.circuit.nets import Nets
 from diagrammer.circuit.paths import FOR_GOOD, sort_of
-from diagrammer.circuit.strings import Stack, stacks
+from diagrammer.circuit.strings import Level, Stack, stacks
 from diagrammer.circuit.view import View
 from diagrammer.electrics.network import Flow
 
@@ -48,10 +48,13 @@ class Store:
     def feet(self) -> tuple[str, ...]:
         return tuple(dict.fromkeys(f"{name}.-" for string in self.stack.strings for name in string[0]))
 
+    def _of(self, level: Level) -> list[Battery]:
+        return [self.cells[name] for name in level]
+
     def over_strings(self, value: Callable[[Battery], float]) -> float:
         """The sum over the strings of the least level, a level being the sum of what stands side by side in it: of a
         capacity [Ah] or a limit of current [A]."""
-        return sum(min(sum(value(self.cells[name]) for name in level) for level in string) for string in self.stack.strings)
+        return sum(min(sum(map(value, self._of(level))) for level in string) for string in self.stack.strings)
 
     def limit(self, field: str, usual: Callable[[str, float], float]) -> tuple[float, bool]:
         """Largest current [A] of all its strings when each carries the share of its capacity, and whether every battery
@@ -61,15 +64,15 @@ class Store:
             return usual(one.node["chemistry"], one.capacity) if stated is None else stated
 
         least = min(
-            min(sum(of(self.cells[name]) for name in level) for level in string)
-            / min(sum(self.cells[name].capacity for name in level) for level in string)
+            min(sum(map(of, self._of(level))) for level in string)
+            / min(sum(one.capacity for one in self._of(level)) for level in string)
             for string in self.stack.strings
         ) if self.capacity else 0.0
         return least * self.capacity, all(one.node.get(field) is not None for one in self.cells.values())
 
     def volts(self, value: Callable[[Battery], float]) -> float:
         """The least voltage [V] of the strings, that of a level being the least in it."""
-        return min(sum(min(value(self.cells[name]) for name in level) for level in string) for string in self.stack.strings)
+        return min(sum(min(map(value, self._of(level))) for level in string) for string in self.stack.strings)
 
     def amps(self, flow: Flow) -> float:
         """Current [A] that its strings give together; below zero they are charged."""

@@ -1,7 +1,7 @@
 """No charging path reaches a battery.
 
-Why: it empties once, and a battery that is left empty is soon ruined: lead sulphates, lithium falls below what it bears and
-is dangerous to charge again.
+Why: it empties once, and a battery that is left empty is soon ruined: lead sulphates, lithium falls below what
+it bears and is dangerous to charge again.
 
 Fix: give it a charger, from sun, engine, shore or another bank; or take it out of the netlist.
 """
@@ -53,10 +53,11 @@ CHARGING = ("charger", "source", "raw", "converter")  # roles that put something
 def check(survey: Survey) -> Iterator[Finding]:
     """On the whole graph, and silent where a charger is on a line that is at fault: it is a charger still."""
     view = survey.start
-    givers = [(name, terminal) for name, give in view.gives if give.role in CHARGING for terminal in view.hot(name, give.port)]
-    if any(name in suffering(survey) and view.system.nodes[name].kind.name in (*CHARGERS, "alternator") for name, _ in givers):
+    givers = [(name, give.port) for name, give in view.gives if give.role in CHARGING]
+    chargers = [name for name, _ in givers if view.system.nodes[name].kind.name in (*CHARGERS, "alternator")]
+    if suffering(survey).intersection(chargers):
         return
-    reached = paths(view).reach([terminal for _, terminal in givers], EVERYTHING)
+    reached = paths(view).reach([terminal for name, port in givers for terminal in view.hot(name, port)], EVERYTHING)
     for store in stores(view).all:
         if not suffering(survey).intersection(store.names) and not any(top in reached for top in store.tops):
             fact = Fact("bank-never-charged", nodes=store.names)

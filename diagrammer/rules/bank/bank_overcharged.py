@@ -1,7 +1,7 @@
 """All chargers together give a bank more than it takes.
 
-Why: lithium cells plate and may catch fire, or their protection circuit opens under load; lead gasses, heats and loses water,
-and the gas can explode.
+Why: lithium cells plate and may catch fire, or their protection circuit opens under load; lead gasses, heats
+and loses water, and the gas can explode.
 
 Fix: set the chargers lower, keep them from running together, or enlarge the bank.
 """
@@ -22,7 +22,10 @@ from diagrammer.rules.wording import name, names, verb
 from diagrammer.text.finding import Finding
 
 SEVERITY = "danger"
-SOURCES = ("the battery's data sheet", "common practice for what it does not say: the table of batteries, as an estimate")
+SOURCES = (
+    "the battery's data sheet",
+    "common practice for what it does not say: the table of batteries, as an estimate",
+)
 
 GOOD = """
 nodes:
@@ -60,7 +63,8 @@ def check(survey: Survey) -> Iterator[Finding]:
             yield _finding(survey, store, given, amps, limit, stated)
 
 
-def _finding(survey: Survey, store: Store, given: tuple[Charge, ...], amps: float, limit: float, stated: bool) -> Finding:
+def _finding(survey: Survey, store: Store, given: tuple[Charge, ...], amps: float, limit: float,
+             stated: bool) -> Finding:
     takes = f"{verb(store.names, 'takes', 'take')} no more than {show(limit, 'A')}, but"
     if not stated:
         takes = (f"{verb(store.names, 'states', 'state')} no max charge ({store.first.node['chemistry']} of "

@@ -1,7 +1,7 @@
 """The loads ask more of the bank, or of its protection circuit, than it gives.
 
-Why: a protection circuit that opens leaves the vehicle or boat without light, pumps and radio at the worst moment, and
-batteries that are drawn too hard overheat and may vent or burn.
+Why: a protection circuit that opens leaves the vehicle or boat without light, pumps and radio at the worst
+moment, and batteries that are drawn too hard overheat and may vent or burn.
 
 Fix: add batteries in parallel, run less at once, or say under `states` what never runs together.
 """
@@ -24,7 +24,10 @@ from diagrammer.rules.wording import name, names, verb
 from diagrammer.text.finding import Finding
 
 SEVERITY = "danger"
-SOURCES = ("the battery's data sheet", "common practice for what it does not say: the table of batteries, as an estimate")
+SOURCES = (
+    "the battery's data sheet",
+    "common practice for what it does not say: the table of batteries, as an estimate",
+)
 
 GOOD = """
 nodes:
@@ -67,8 +70,8 @@ def _bank(survey: Survey, store: Store) -> Iterator[Finding]:
         return
     gives = f"but {verb(store.names, 'gives', 'give')} no more than {show(limit, 'A')}"
     if not stated:
-        chemistry = store.first.node["chemistry"]
-        gives = f"and {chemistry} of {show(store.capacity, 'Ah')} usually gives {show(limit, 'A')}; no max discharge is stated"
+        usual = f"{store.first.node['chemistry']} of {show(store.capacity, 'Ah')} usually gives {show(limit, 'A')}"
+        gives = f"and {usual}; no max discharge is stated"
     fact = Fact("bank-overdrawn", nodes=store.names)
     message = f"{names(store.names)} {verb(store.names, 'is', 'are')} asked for {show(amps, 'A')} ({state}), {gives}"
     guess = "warning" if store.lithium else "notice"
@@ -91,7 +94,9 @@ def _circuits(survey: Survey) -> Iterator[Finding]:
     for node in survey.cleared.system.nodes.values():
         if node.kind.name != "bms" or not node.get("rating"):
             continue
-        amps, state = max(((one.through.get(node.name, 0.0), when(one)) for one in survey.study.solved), default=(0.0, ""))
+        carried = ((one.through.get(node.name, 0.0), when(one)) for one in survey.study.solved)
+        amps, state = max(carried, default=(0.0, ""))
         if amps > node["rating"] * MARGIN:
-            message = f"{name(node.name)} carries {show(amps, 'A')} ({state}), but its rating is {show(node['rating'], 'A')}"
+            rating = show(node["rating"], "A")
+            message = f"{name(node.name)} carries {show(amps, 'A')} ({state}), but its rating is {rating}"
             yield finding(__name__, survey, Fact("bank-overdrawn", nodes=(node.name,)), message)

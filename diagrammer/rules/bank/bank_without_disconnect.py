@@ -42,9 +42,10 @@ circuits:
   - {feed: bank/fuse 50 A -> panel, wire: 6 AWG 1 m}
   - {feed: panel/fuse 5 A -> fan, wire: 14 AWG 2 m}
 """
-ISOLATES = ("switch", "breaker", "relay", "selector")  # sorts of edge that take a bank off its loads, by hand or from afar
+ISOLATES = ("switch", "breaker", "relay", "selector")  # sorts of edge that take a bank off its loads
 STAYS = frozenset(("wire", "fuse", "shunt", "plug", "resistor", "bms", "switch by itself", "diode"))
-USES = {"load": "main", "inverter": "main", "inverter charger": "main", "converter": "in", "drive": "main", "starter": "main"}
+USES = {"load": "main", "inverter": "main", "inverter charger": "main", "converter": "in", "drive": "main",
+        "starter": "main"}
 FEW = 3  # branches that are opened one by one about as soon as a main switch
 
 
@@ -63,7 +64,8 @@ def check(survey: Survey) -> Iterator[Finding]:
         hung = [users[terminal][0] for terminal in bare if terminal in users and users[terminal][1] in back]
         fact = Fact("bank-without-disconnect", nodes=(*store.names, *hung))
         if hung:
-            message = f"no switch isolates {names(store.names)}: {names(hung)} {verb(hung, 'hangs', 'hang')} on it through fuses alone"
+            hang = f"{names(hung)} {verb(hung, 'hangs', 'hang')} on it through fuses alone"
+            message = f"no switch isolates {names(store.names)}: {hang}"
             yield finding(__name__, survey, fact, message)
         elif (many := _one_by_one(found, bare, users)) > FEW:
             message = f"no switch isolates {names(store.names)} as a whole: each of {many} loads is switched by itself"

@@ -1,9 +1,10 @@
 """A lithium bank may be charged below its lowest charging temperature.
 
-Why: in the cold lithium plates out as metal, which cannot be seen or undone: the bank loses capacity and may later short
-inside and burn.
+Why: in the cold lithium plates out as metal, which cannot be seen or undone: the bank loses capacity and may
+later short inside and burn.
 
-Fix: take a battery whose electronics stop charging in the cold, add a protection circuit that does, or keep it warm.
+Fix: take a battery whose electronics stop charging in the cold, add a protection circuit that does, or keep it
+warm.
 """
 
 from __future__ import annotations
@@ -63,8 +64,8 @@ def check(survey: Survey) -> Iterator[Finding]:
             if lowest is not None and coldest < lowest and not _watched(survey, found, one):
                 yield finding(
                     __name__, survey, Fact("cold-charging", nodes=(one.node.name,)),
-                    f"{name(one.node.name)} may not be charged below {lowest:g} °C; it gets {coldest:g} °C cold here, and "
-                    f"nothing stops {names(charge.node.name for charge in given)} then",
+                    f"{name(one.node.name)} may not be charged below {lowest:g} °C; it gets {coldest:g} °C cold here, "
+                    f"and nothing stops {names(charge.node.name for charge in given)} then",
                 )
                 break
 

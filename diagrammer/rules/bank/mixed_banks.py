@@ -1,7 +1,7 @@
 """Batteries of different chemistry, voltage or size work in one bank.
 
-Why: in parallel the one with the lower voltage is overcharged by the other, in series the smaller one is overcharged and
-driven below empty; lithium cells may catch fire, lead ones boil dry and give off explosive gas.
+Why: in parallel the one with the lower voltage is overcharged by the other, in series the smaller one is
+overcharged and driven below empty; lithium cells may catch fire, lead ones boil dry and give off explosive gas.
 
 Fix: build a bank of batteries of one make, size and age; couple two banks by a charger from one to the other.
 """

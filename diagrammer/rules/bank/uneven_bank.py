@@ -1,9 +1,10 @@
 """Parallel batteries do not share the current evenly: the one nearest to the take-off works hardest.
 
-Why: that battery is cycled more and charged more than the others, ages first, and takes the rest of the bank with it.
+Why: that battery is cycled more and charged more than the others, ages first, and takes the rest of the bank
+with it.
 
-Fix: take the feed from the first battery and the return from the last, or give every battery leads of one size and length
-to a pair of bars.
+Fix: take the feed from the first battery and the return from the last, or give every battery leads of one size
+and length to a pair of bars.
 """
 
 from __future__ import annotations
@@ -20,7 +21,7 @@ from diagrammer.electrics.flow import solve
 from diagrammer.electrics.network import Flow
 from diagrammer.rules.rule import finding
 from diagrammer.rules.symptoms import incomplete
-from diagrammer.rules.wording import name, names
+from diagrammer.rules.wording import name, names, verb
 from diagrammer.text.finding import Finding
 
 SEVERITY = "warning"
@@ -59,21 +60,22 @@ def check(survey: Survey) -> Iterator[Finding]:
     """An unmeasured return that lands on one battery's post loads that one: the cause is named, and nothing here."""
     for store in () if survey.of("unmeasured-return") else stores(survey.cleared).all:
         members = () if incomplete(survey, store) else _members(store)
-        busiest = max(survey.study.solved, key=lambda one: abs(store.amps(one.flow)), default=None) if len(members) > 1 else None
+        states = survey.study.solved if len(members) > 1 else ()
+        busiest = max(states, key=lambda one: abs(store.amps(one.flow)), default=None)
         if busiest is None or abs(store.amps(busiest.flow)) < LEAST:
             continue
         first = _taken_from_one(paths(survey.cleared), busiest, members, abs(store.amps(busiest.flow)))
         if first:
             rest = [one for one in members if one != first]
-            message = (f"feed and return of the bank are both taken from {name(first)}, so that {names(rest)} behind it "
-                       f"{'works' if len(rest) == 1 else 'work'} less")
+            behind = f"{names(rest)} behind it {verb(rest, 'works', 'work')} less"
+            message = f"feed and return of the bank are both taken from {name(first)}, so that {behind}"
             yield finding(__name__, survey, Fact("uneven-bank", nodes=(first, *rest)), message)
         else:
             yield from _unlike(survey, store, members, busiest)
 
 
 def _members(store: Store) -> tuple[str, ...]:
-    """What stands side by side: the batteries of one level, or the uppermost of each string; none where they are unlike."""
+    """What stands side by side: the batteries of one level, or the uppermost of each string; none where unlike."""
     if len({(one.node["chemistry"], one.window.cells, round(one.capacity)) for one in store.cells.values()}) > 1:
         return ()
     if any(len(level) > 1 for string in store.stack.strings for level in string):
@@ -93,8 +95,8 @@ def _unlike(survey: Survey, store: Store, members: tuple[str, ...], busiest: Ope
     fair = sizes[first] / sum(sizes.values())
     if shares[first] > fair * MOST:
         rest = [one for one in members if one != first]
-        message = (f"{name(first)} carries {100 * shares[first]:.0f} % of the bank's current where {100 * fair:.0f} % is its share: "
-                   f"its leads are shorter or thicker than those of {names(rest)}")
+        carries = f"carries {100 * shares[first]:.0f} % of the bank's current where {100 * fair:.0f} % is its share"
+        message = f"{name(first)} {carries}: its leads are shorter or thicker than those of {names(rest)}"
         yield finding(__name__, survey, Fact("uneven-bank", nodes=(first, *rest)), message)
 
 

@@ -2,7 +2,8 @@
 
 Why: the losses of charger and inverter empty the bank, in a night, with nothing else on.
 
-Fix: feed the charger from the shore's or engine's side, or switch it off whenever its supply comes from the bank.
+Fix: feed the charger from the shore's or engine's side, or switch it off whenever its supply comes from the
+bank.
 """
 
 from __future__ import annotations
@@ -45,7 +46,7 @@ nodes:
   ac-panel: {kind: ac panel, rating: 16 A}
   kettle: {kind: ac load, power: 800 W}
   mains-charger: {kind: ac charger, output: 30 A}
-# ^^^^^^^^^^^^^ charging-loop: `mains-charger` (30 A) runs off `inverter` (1 kW), which runs off `bank`, the bank that it charges
+# ^^^^^^^^^^^^^ charging-loop: `mains-charger` (30 A) runs off `inverter` (1 kW), and that off `bank`, which it charges
 circuits:
   - {feed: bank/fuse class-t 150 A 20 kA -> switch battery 200 A -> inverter, wire: [2/0 AWG 0.5 m, 0.5 m]}
   - {ac: inverter -> breaker 10 A/ac-panel, wire: 12 AWG 1 m}
@@ -64,13 +65,14 @@ def check(survey: Survey) -> Iterator[Finding]:
     for store in stores(view).all if chargers else ():
         for maker, reached in _supplied(survey, store):
             for charge in chargers:
-                if charge.node.name not in met and charge.node is not maker and _runs(survey, charge, reached) and charge.reaches(store):
+                new = charge.node.name not in met and charge.node is not maker
+                if new and _runs(survey, charge, reached) and charge.reaches(store):
                     met.add(charge.node.name)
                     yield _finding(survey, charge, maker, store)
 
 
 def _supplied(survey: Survey, store: Store):
-    """What a bank's own net reaches, then what each of its converters and inverters does: (maker or None, terminals)."""
+    """(None, what a bank's own net reaches), then (maker, what it reaches) for each converter and inverter on it."""
     asked, view = demand(survey.cleared), survey.cleared
     queue, met = [(None, asked.paths.reach(store.tops, JOINED))], set()
     feeds = asked.paths.reach(store.tops, FEEDING)
@@ -93,8 +95,8 @@ def _finding(survey: Survey, charge: Charge, maker: Node | None, store: Store) -
     what = f"{name(charge.node.name)} ({show(charge.amps, 'A')})"
     nodes = (charge.node.name, *((maker.name,) if maker else ()), *store.names)
     if maker is None:
-        message = f"{what} runs off {names(store.names)}, the bank that it charges"
+        message = f"{what} runs off {names(store.names)}, which it charges"
     else:
         size = f" ({show(maker['power'], 'W')})" if maker.get("power") else ""
-        message = f"{what} runs off {name(maker.name)}{size}, which runs off {names(store.names)}, the bank that it charges"
+        message = f"{what} runs off {name(maker.name)}{size}, and that off {names(store.names)}, which it charges"
     return finding(__name__, survey, Fact("charging-loop", nodes=nodes), message)

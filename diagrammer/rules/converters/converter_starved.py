@@ -2,7 +2,8 @@
 
 Why: it switches off just when it is needed most, comes back when the voltage recovers, and off again.
 
-Fix: take thicker or shorter conductors to it, place it nearer to the bank, or take one that runs at a lower voltage.
+Fix: take thicker or shorter conductors to it, place it nearer to the bank, or take one that runs at a lower
+voltage.
 """
 
 from __future__ import annotations
@@ -46,8 +47,8 @@ circuits:
   - {feed: bank/fuse 60 A -> switch battery 100 A -> step-up.in, wire: [8 AWG 1 m, 6 m]}
   - {feed: step-up -> winch, wire: 10 AWG 2 m}
 """
-INPUTS = {"converter": ("in", "input voltage"), "dc charger": ("in", "input voltage"), "inverter": ("main", "input window"),
-          "inverter charger": ("main", "input window")}
+INPUTS = {"converter": ("in", "input voltage"), "dc charger": ("in", "input voltage"),
+          "inverter": ("main", "input window"), "inverter charger": ("main", "input window")}
 SAME = 1e-6
 
 
@@ -65,7 +66,7 @@ def check(survey: Survey) -> Iterator[Finding]:
         ends = f"{node.name}.{port}+", f"{node.name}.{port}-"
         volts = min((_volts(survey, one, node, ends) for one in running if one.flow), default=math.inf)
         if volts < window[0] * (1 - SAME):
-            gets = f"gets {show(volts, 'V', 4)} at full load" if volts > 0 else "its line cannot carry its full load at all"
+            gets = f"gets {show(volts, 'V', 4)} at full load" if volts > 0 else "its line cannot carry its full load"
             message = f"{name(node.name)} needs {span(*window, 'V')}, but {gets}"
             yield finding(__name__, survey, Fact("converter-starved", nodes=(node.name,)), message)
 
@@ -77,8 +78,8 @@ def _quiet(operation: Operation) -> Operation:
 
 
 def _volts(survey: Survey, operation: Operation, node: Node, ends: tuple[str, str]) -> float:
-    """Voltage [V] at its input with its rated load, the other loads as they are; inf where it does not run or no battery
-    feeds it, 0 where there is no such voltage."""
+    """Voltage [V] at its input with its rated load, the other loads as they are; inf where it does not run or no
+    battery feeds it, 0 where there is no such voltage."""
     now = operation.volts(*ends)
     drawn = sum(amps for part, amps in operation.flow.drawn.items() if part.split(" ")[0] == node.name)
     if now is None or now <= 0 or node.kind.name == "dc charger" and drawn <= 0:
@@ -96,5 +97,6 @@ def _watts(survey: Survey, node: Node) -> float:
     share = (node.get("efficiency") or 100 * EFFICIENCY) / 100
     if node.kind.name in ("inverter", "inverter charger"):
         return node["power"] / share
-    volts = node["voltage"] if node.kind.name == "converter" else charge_voltage(survey.cleared.system, f"{node.name}.+") or 0.0
-    return node["output"] * volts / share
+    if node.kind.name == "converter":
+        return node["output"] * node["voltage"] / share
+    return node["output"] * (charge_voltage(survey.cleared.system, f"{node.name}.+") or 0.0) / share

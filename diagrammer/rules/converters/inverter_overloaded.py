@@ -72,8 +72,9 @@ def _together(survey: Survey, units: list[Node], parts: tuple[Part, ...]) -> Ite
     if most.value > gives * MARGIN:
         unit = [one.name for one in units]
         state = f" ({most.state})" if survey.system.states else ""
-        message = (f"{names(most.loads)} {verb(most.loads, 'takes', 'take')} {show(most.value, 'W')}"
-                   f"{' together' if len(most.loads) > 1 else ''}{state}, but {names(unit)} {verb(unit, 'gives', 'give')} {show(gives, 'W')}")
+        taken = f"{show(most.value, 'W')}{' together' if len(most.loads) > 1 else ''}{state}"
+        message = (f"{names(most.loads)} {verb(most.loads, 'takes', 'take')} {taken}, "
+                   f"but {names(unit)} {verb(unit, 'gives', 'give')} {show(gives, 'W')}")
         yield finding(__name__, survey, Fact("inverter-overloaded", nodes=(*unit, *most.loads)), message)
 
 

@@ -1,7 +1,7 @@
 """A charger's or alternator's voltage is outside what the bank's chemistry allows.
 
-Why: too high a voltage drives lithium cells past full, where they can vent and burn, and boils lead dry, whose gas explodes;
-too low a one never fills the bank.
+Why: too high a voltage drives lithium cells past full, where they can vent and burn, and boils lead dry, whose
+gas explodes; too low a one never fills the bank.
 
 Fix: set the charger to the bank's chemistry, or put a charger made for it between.
 """
@@ -43,14 +43,15 @@ circuits:
   - {feed: alternator -> fuse 60 A/bank, return: alternator/block, wire: 6 AWG 1 m}
   - {return: bank -> block, wire: 6 AWG 1 m}
 """
-NEVER_FULL = 0.98  # of the float voltage: a charger held below it leaves the bank short of full (practice of this program)
+NEVER_FULL = 0.98  # of the float voltage: held below it a bank is never full (practice of this program)
 SAME = 1e-9
 
 
 def check(survey: Survey) -> Iterator[Finding]:
     view = survey.cleared
     for charge in charging(view).all:
-        reached = [(store, volts) for store in stores(view).all if charge.reaches(store) and (volts := charge.set_point(store))]
+        banks = [store for store in stores(view).all if charge.reaches(store)]
+        reached = [(store, volts) for store in banks if (volts := charge.set_point(store))]
         too_high = [store for store, volts in reached if volts > store.volts(_bears) * (1 + SAME)]
         too_low = [store for store, volts in reached if volts < store.volts(_floats) * NEVER_FULL]
         if too_high:
@@ -69,7 +70,8 @@ def _bears(one: Battery) -> float:
     return one.node.get("max voltage") or one.window.most
 
 
-def _finding(survey: Survey, charge: Charge, found: list[Store], bears: str, limit: float, severity: str = "") -> Finding:
+def _finding(survey: Survey, charge: Charge, found: list[Store], bears: str, limit: float,
+             severity: str = "") -> Finding:
     banks = [battery for store in found for battery in store.names]
     sorts = joined(list(dict.fromkeys(map(_sort, found))))
     message = (f"{name(charge.node.name)} charges {names(banks)} with {show(charge.node['voltage'], 'V')}, but {sorts} "

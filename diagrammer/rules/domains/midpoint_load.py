@@ -1,7 +1,7 @@
 """A load hangs on the middle of a series bank with nothing to even it out.
 
-Why: the lower battery is emptied and the upper one overcharged, cycle by cycle, until one boils dry or a lithium cell is
-driven out of its limits.
+Why: the lower battery is emptied and the upper one overcharged, cycle by cycle, until one boils dry or a
+lithium cell is driven out of its limits.
 
 Fix: feed the load by a converter from the whole bank, or put a battery equaliser across both halves.
 """
@@ -50,7 +50,7 @@ circuits:
   - {feed: panel/fuse 5 A -> fan, wire: 14 AWG 2 m}
   - {feed: low/fuse 5 A -> radio, return: low -> radio, wire: 14 AWG 2 m}
 """
-EVENS = ("charger", "converter", "source", "raw")  # roles that put back what the load takes, where they stand on the middle too
+EVENS = ("charger", "converter", "source", "raw")  # roles that, on the middle too, put back what the load takes
 USES = ("load", "inverter", "inverter charger", "converter", "drive", "starter")
 
 
@@ -62,10 +62,11 @@ def check(survey: Survey) -> Iterator[Finding]:
             here = nets.members(net)
             if any(view.system.nodes[view.system.terminals[one].node].kind.name == "other" for one in here):
                 continue  # it may be an equaliser
-            if any(nets[one] == net for name, give in view.gives if give.role in EVENS for one in view.hot(name, give.port)):
+            if any(one in here for name, give in view.gives if give.role in EVENS for one in view.hot(name, give.port)):
                 continue
             for user in _users(survey, here):
-                message = f"{name(user)} hangs on the middle of the bank and empties only {_emptied(survey, user, net, below, above)}"
+                emptied = _emptied(survey, user, net, below, above)
+                message = f"{name(user)} hangs on the middle of the bank and empties only {emptied}"
                 yield finding(__name__, survey, Fact("midpoint-load", nodes=(user, *store.names)), message)
 
 

@@ -1,7 +1,7 @@
 """What a converter or inverter accepts does not cover the whole range of its bank.
 
-Why: above its window a bank that is being charged destroys it, and its capacitors can burst; below, it switches off while the
-bank still has charge, and what it feeds fails.
+Why: above its window a bank that is being charged destroys it, and its capacitors can burst; below, it switches
+off while the bank still has charge, and what it feeds fails.
 
 Fix: take one whose input window holds the bank from its cutoff to its highest charging voltage.
 """
@@ -19,7 +19,7 @@ from diagrammer.circuit.view import Fact
 from diagrammer.netlist.model import Node
 from diagrammer.quantity import show
 from diagrammer.rules.rule import finding
-from diagrammer.rules.wording import name, names, span
+from diagrammer.rules.wording import name, names, span, verb
 from diagrammer.text.finding import Finding
 
 SEVERITY = "danger"
@@ -49,8 +49,8 @@ circuits:
   - {feed: panel/fuse 10 A -> step-down.in, wire: 14 AWG 1 m}
   - {feed: step-down -> fan, wire: 14 AWG 1 m}
 """
-WINDOWS = {"converter": ("in", "input voltage"), "dc charger": ("in", "input voltage"), "inverter": ("main", "input window"),
-           "inverter charger": ("main", "input window")}
+WINDOWS = {"converter": ("in", "input voltage"), "dc charger": ("in", "input voltage"),
+           "inverter": ("main", "input window"), "inverter charger": ("main", "input window")}
 SAME = 1e-9
 
 
@@ -85,17 +85,14 @@ def _compare(survey: Survey, node: Node, window: tuple[float, float], store: Sto
     if low < window[0] * (1 - SAME):
         wrong.append(f"down to {show(low, 'V')} before it is empty")
     if wrong:
-        message = f"{name(node.name)} takes {span(*window, 'V')}, but {names(store.names)} {_goes(store)} {' and '.join(wrong)}"
+        goes = f"{names(store.names)} {verb(store.names, 'goes', 'go')} {' and '.join(wrong)}"
+        message = f"{name(node.name)} takes {span(*window, 'V')}, but {goes}"
         yield finding(__name__, survey, Fact("wrong-window", nodes=(node.name, *store.names)), message)
 
 
-def _goes(store: Store) -> str:
-    return "goes" if len(store.names) == 1 else "go"
-
-
 def highest(survey: Survey, store: Store) -> float:
-    """[V] to which a bank is charged: what it states, what its chargers state, else lithium to the full and lead as far as
-    absorption takes it (equalising is for the charger to say)."""
+    """[V] to which a bank is charged: what it states, what its chargers state, else lithium to the full and lead as
+    far as absorption takes it (equalising is for the charger to say)."""
     stated = [one.set_point(store) or 0.0 for one in charging(survey.cleared).of(store)]
     return max((store.volts(_full), *stated))
 

@@ -15,7 +15,7 @@ from diagrammer.circuit.view import Fact
 from diagrammer.quantity import show
 from diagrammer.rules.rule import finding
 from diagrammer.rules.symptoms import incomplete
-from diagrammer.rules.wording import names
+from diagrammer.rules.wording import names, verb
 from diagrammer.text.finding import Finding
 
 SEVERITY = "warning"
@@ -55,8 +55,8 @@ SAME = 1e-9
 
 
 def check(survey: Survey) -> Iterator[Finding]:
-    """Where the sun alone must do it, a warning; where something else can charge too, and the netlist cannot say for how
-    long it runs, a notice of what is left to it."""
+    """Where the sun alone must do it, a warning; where something else can charge too, and the netlist cannot say for
+    how long it runs, a notice of what is left to it."""
     hours = survey.system.site.sun_hours
     for one in households(survey.cleared) if hours else ():
         given = chargers(survey.cleared, one)
@@ -67,8 +67,10 @@ def check(survey: Survey) -> Iterator[Finding]:
 
 
 def _finding(survey: Survey, one: Household, brought: float, others: tuple[str, ...]) -> Finding:
-    rest = f"the rest has to come from {names(others)}" if others else f"nothing else charges {'it' if len(one.names) == 1 else 'them'}"
-    message = (f"{names(one.names)} {'loses' if len(one.names) == 1 else 'lose'} {show(one.use, 'Wh')} a day and the sun brings "
-               f"{show(brought, 'Wh')} at most; {rest}")
+    rest = f"nothing else charges {verb(one.names, 'it', 'them')}"
+    if others:
+        rest = f"the rest has to come from {names(others)}"
+    message = (f"{names(one.names)} {verb(one.names, 'loses', 'lose')} {show(one.use, 'Wh')} a day "
+               f"and the sun brings {show(brought, 'Wh')} at most; {rest}")
     fact = Fact("never-recovers", nodes=(*one.names, *others))
     return finding(__name__, survey, fact, message, severity="notice" if others else "")

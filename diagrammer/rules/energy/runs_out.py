@@ -1,6 +1,7 @@
 """The bank empties before the autonomy that is asked for.
 
-Why: light, pumps, radio and fridge stop before the next charge, and a bank driven down every time is soon worn out.
+Why: light, pumps, radio and fridge stop before the next charge, and a bank driven down every time is soon worn
+out.
 
 Fix: enlarge the bank, run its loads for fewer hours, or ask for less autonomy.
 """
@@ -54,8 +55,9 @@ def check(survey: Survey) -> Iterator[Finding]:
 
 
 def _finding(survey: Survey, one: Household, autonomy: float) -> Finding:
-    message = (f"{names(one.names)} {verb(one.names, 'is', 'are')} empty after {show(one.lasts, 'h')}, but "
-               f"{verb(one.names, 'is', 'are')} to last {show(autonomy, 'h')}: {show(one.use, 'Wh')} a day out of {show(one.capacity, 'Wh')}")
+    are, wanted = verb(one.names, "is", "are"), show(autonomy, "h")
+    message = (f"{names(one.names)} {are} empty after {show(one.lasts, 'h')}, but {are} to last {wanted}: "
+               f"{show(one.use, 'Wh')} a day out of {show(one.capacity, 'Wh')}")
     heaviest = sorted(one.parts, key=lambda part: -part.watts * part.factor * part.load["hours"])[:3]
     fact = Fact("runs-out", nodes=(*one.names, *(part.load.name for part in heaviest)))
     return finding(__name__, survey, fact, message)

@@ -1,6 +1,7 @@
 """The chargers on an alternator take more than it can give continuously.
 
-Why: it runs at full output hour after hour, overheats and fails, and the engine's battery is drawn down while driving.
+Why: it runs at full output hour after hour, overheats and fails, and the engine's battery is drawn down while
+driving.
 
 Fix: set the charger lower, take a smaller one, or fit an alternator that is made for continuous output.
 """
@@ -21,7 +22,10 @@ from diagrammer.rules.wording import names, verb
 from diagrammer.text.finding import Finding
 
 SEVERITY = "warning"
-SOURCES = ("the alternator's data sheet", "common practice: a converter's losses of 10 % where its input current is not stated")
+SOURCES = (
+    "the alternator's data sheet",
+    "common practice: a converter's losses of 10 % where its input current is not stated",
+)
 
 GOOD = """
 nodes:
@@ -52,7 +56,7 @@ circuits:
   - {feed: dc-charger -> fuse 80 A/bank, wire: 4 AWG 1 m}
 """
 MARGIN = 1.0001  # a limit that is met to the last digit is not passed
-LEADS = frozenset(("wire", "fuse", "breaker", "switch", "switch by itself", "shunt", "plug", "bms"))  # not on to another bank
+LEADS = frozenset(("wire", "fuse", "breaker", "switch", "switch by itself", "shunt", "plug", "bms"))  # to its own bank
 
 
 def check(survey: Survey) -> Iterator[Finding]:
@@ -73,7 +77,7 @@ def check(survey: Survey) -> Iterator[Finding]:
 
 
 def _takes(survey: Survey, charger: Node, alternator: Node) -> float:
-    """Input current [A] of a charger at full output: as stated, else by its output, the voltages and the usual losses."""
+    """Input current [A] of a charger at full output: as stated, else by output, voltages and the usual losses."""
     stated = charger.get("input current")
     if stated is not None:
         return stated

@@ -1,7 +1,7 @@
 """No battery stands on the net of an alternator.
 
-Why: without a battery nothing holds its voltage: it surges with every load that is switched and destroys its own diodes and
-what hangs on it.
+Why: without a battery nothing holds its voltage: it surges with every load that is switched and destroys its
+own diodes and what hangs on it.
 
 Fix: wire it to the battery it is to charge.
 """
@@ -35,7 +35,7 @@ BAD = """
 nodes:
   block: {kind: engine}
   alternator: {kind: alternator, output: 60 A, voltage: 14.2 V}
-# ^^^^^^^^^^ alternator-without-battery: no battery stands on the net of `alternator`, which nothing holds at its voltage
+# ^^^^^^^^^^ alternator-without-battery: no battery stands on the net of `alternator`, so nothing holds its voltage
   bank: {kind: bank, chemistry: lifepo4, voltage: 12.8 V, capacity: 100 Ah, cold cutoff: yes}
   dc-charger: {kind: dc charger, output: 30 A, voltage: 12 V, input voltage: 12 V}
 circuits:
@@ -54,5 +54,5 @@ def check(survey: Survey) -> Iterator[Finding]:
         reached = paths(view).reach((f"{node.name}.+",), EVERYTHING)
         batteries = (one for one in view.system.nodes.values() if one.kind.name in ("bank", "battery"))
         if not any(f"{one.name}.+" in reached for one in batteries):
-            message = f"no battery stands on the net of {name(node.name)}, which nothing holds at its voltage"
+            message = f"no battery stands on the net of {name(node.name)}, so nothing holds its voltage"
             yield finding(__name__, survey, Fact("alternator-without-battery", nodes=(node.name,)), message)

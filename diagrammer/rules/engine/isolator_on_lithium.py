@@ -1,7 +1,7 @@
 """A voltage-sensing isolator feeds a lithium bank and nothing limits the current.
 
-Why: a lithium bank takes all that an alternator can give, hour after hour, until it overheats; and its voltage holds the
-isolator closed when the engine stands, so that the two banks stay joined.
+Why: a lithium bank takes all that an alternator can give, hour after hour, until it overheats; and its voltage
+holds the isolator closed when the engine stands, so that the two banks stay joined.
 
 Fix: put a dc charger in place of the isolator, sized for the alternator's continuous output.
 """
@@ -42,7 +42,7 @@ nodes:
   alternator: {kind: alternator, output: 90 A, voltage: 14.2 V}
   bank: {kind: bank, chemistry: lifepo4, voltage: 12.8 V, capacity: 200 Ah, max charge: 100 A}
   split: {kind: isolator, rating: 140 A, type: sensing}
-# ^^^^^ isolator-on-lithium: `split` joins `alternator` (90 A) to the lithium of `bank`, and nothing between limits the current
+# ^^^^^ isolator-on-lithium: `split` joins `alternator` (90 A) to the lithium of `bank`: nothing limits the current
 circuits:
   - {feed: alternator -> fuse 125 A/engine-battery, return: alternator/block, wire: 2 AWG 1 m}
   - {return: engine-battery -> block, wire: 2 AWG 1 m}
@@ -65,7 +65,7 @@ def check(survey: Survey) -> Iterator[Finding]:
             if engine and bank:
                 given = show(sum(one["output"] for one in engine), "A")
                 message = (f"{name(node.name)} joins {names(one.name for one in engine)} ({given}) to the lithium of "
-                           f"{names(bank.names)}, and nothing between limits the current")
+                           f"{names(bank.names)}: nothing limits the current")
                 fact = Fact("isolator-on-lithium", nodes=(node.name, *(one.name for one in engine), *bank.names))
                 yield finding(__name__, survey, fact, message)
                 break

@@ -1,10 +1,10 @@
 """Something that opens by itself, or by hand, can take the battery off a running alternator.
 
-Why: the alternator's field cannot collapse at once, and its voltage jumps to a hundred volts and more: its diodes fail, and
-whatever else is on the line with them, navigation lights and engine control included.
+Why: the alternator's field cannot collapse at once, and its voltage jumps to a hundred volts and more: its
+diodes fail, and whatever else is on the line with them, navigation lights and engine control included.
 
-Fix: wire the alternator straight to a battery that stays on it, and charge the other bank through a dc charger; or clamp its
-output and have the field cut before the battery goes.
+Fix: wire the alternator straight to a battery that stays on it, and charge the other bank through a dc charger;
+or clamp its output and have the field cut before the battery goes.
 """
 
 from __future__ import annotations

@@ -2,15 +2,15 @@
 
 Why: the engine does not start when it is needed; on the water or in winter that can cost a life.
 
-Fix: feed the house loads from a bank of their own, joined to the starter battery through a dc charger or an isolator only; or
-switch them with the ignition.
+Fix: feed the house loads from a bank of their own, joined to the starter battery through a dc charger or an
+isolator only; or switch them with the ignition.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
-from diagrammer.circuit.paths import paths
+from diagrammer.circuit.paths import BY_ITSELF, FOR_GOOD, paths
 from diagrammer.circuit.stores import stores
 from diagrammer.circuit.survey import Survey
 from diagrammer.circuit.view import Fact
@@ -40,7 +40,7 @@ BAD = """
 nodes:
   block: {kind: engine}
   engine-battery: {kind: battery, duty: starter, chemistry: flooded, voltage: 12 V, capacity: 90 Ah, pair: block}
-# ^^^^^^^^^^^^^^ starter-drained: `fridge` (50 W) can empty `engine-battery` (90 Ah): nothing parts them when the engine stands
+# ^^^^^^^^^^^^^^ starter-drained: `fridge` (50 W) can empty `engine-battery` (90 Ah) while the engine stands
   bank: {kind: bank, chemistry: agm, voltage: 12 V, capacity: 100 Ah}
   split: {kind: isolator, rating: 140 A, type: sensing}
   fridge: {kind: load, voltage: 12 V, power: 50 W}
@@ -49,8 +49,8 @@ circuits:
   - {feed: engine-battery/fuse 100 A -> split -> fuse 100 A/bank, return: block -> bank, wire: [2 AWG 1 m, 1 m]}
   - {feed: engine-battery/fuse 10 A -> fridge, wire: 12 AWG 2 m}
 """
-JOINS = frozenset(("wire", "fuse", "breaker", "shunt", "plug", "resistor", "bms", "switch", "switch by itself", "diode"))
-PARTS = ("ignition", "key", "momentary", "foot")  # types of switch that are open while the engine stands, or but for a moment
+JOINS = FOR_GOOD | BY_ITSELF | {"diode"}
+PARTS = ("ignition", "key", "momentary", "foot")  # types of switch that are open while the engine stands
 USES = {"load": "main", "inverter": "main", "inverter charger": "main", "converter": "in", "drive": "main"}
 
 
@@ -58,14 +58,14 @@ def check(survey: Survey) -> Iterator[Finding]:
     view, found = survey.cleared, paths(survey.cleared)
     parting = {node.name for node in view.system.nodes.values()
                if node.kind.name == "switch" and set((node.get("type") or "").split()) & set(PARTS)}
-    users = {terminal: node for node in view.system.nodes.values() if node.kind.name in USES and not _short(survey, node)
-             for terminal in view.hot(node.name, USES[node.kind.name])}
+    using = [node for node in view.system.nodes.values() if node.kind.name in USES and not _short(survey, node)]
+    users = {terminal: node for node in using for terminal in view.hot(node.name, USES[node.kind.name])}
     for store in (one for one in stores(view).all if one.starter):
         reached = found.reach(store.tops, JOINS, without=parting)
         drain = [node for terminal, node in users.items() if terminal in reached]
         if drain:
             battery = f"{names(store.names)} ({show(store.capacity, 'Ah')})"
-            message = f"{_drain(drain)} can empty {battery}: nothing parts them when the engine stands"
+            message = f"{_drain(drain)} can empty {battery} while the engine stands"
             fact = Fact("starter-drained", nodes=(*store.names, *(node.name for node in drain)))
             yield finding(__name__, survey, fact, message)
 

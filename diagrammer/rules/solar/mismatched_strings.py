@@ -1,6 +1,7 @@
 """Strings of unlike voltage are joined in parallel.
 
-Why: they run at one voltage that suits neither, so much of the sun is lost, and in part shade the one feeds the other.
+Why: they run at one voltage that suits neither, so much of the sun is lost, and in part shade the one feeds the
+other.
 
 Fix: give every string the same modules in the same number, or each sort of string a controller of its own.
 """

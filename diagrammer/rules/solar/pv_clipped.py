@@ -1,6 +1,7 @@
 """The array can give more than its controller passes on.
 
-Why: what is above the controller's output is lost in the best hours; many accept that for more in the worse ones.
+Why: what is above the controller's output is lost in the best hours; many accept that for more in the worse
+ones.
 
 Fix: nothing, if it was meant; else take a larger controller or fewer modules.
 """
@@ -58,8 +59,8 @@ def check(survey: Survey) -> Iterator[Finding]:
         amps = sum(_amps(array, node, bank) for node in array.nodes) if bank else 0.0
         if amps > array.taker["output"] * MARGIN:
             pv = [node.name for node in array.nodes]
-            message = (f"{name(array.taker.name)} passes {show(array.taker['output'], 'A')}, but {names(pv)} could charge the bank with "
-                       f"{show(amps, 'A')} in full sun")
+            passes = f"{name(array.taker.name)} passes {show(array.taker['output'], 'A')}"
+            message = f"{passes}, but {names(pv)} could charge the bank with {show(amps, 'A')} in full sun"
             yield finding(__name__, survey, Fact("pv-clipped", nodes=(array.taker.name, *pv)), message)
 
 

@@ -1,6 +1,7 @@
 """The array's short-circuit current is above what its controller bears.
 
-Why: a controller that shorts the array, or is wired to it in reverse, then carries more than its parts bear and can burn.
+Why: a controller that shorts the array, or is wired to it in reverse, then carries more than its parts bear and
+can burn.
 
 Fix: take a controller for a larger current, or divide the strings between two.
 """
@@ -15,7 +16,7 @@ from diagrammer.circuit.view import Fact
 from diagrammer.electrics import solar
 from diagrammer.quantity import show
 from diagrammer.rules.rule import finding
-from diagrammer.rules.wording import name, names
+from diagrammer.rules.wording import name, names, verb
 from diagrammer.text.finding import Finding
 
 SEVERITY = "danger"
@@ -58,7 +59,6 @@ def check(survey: Survey) -> Iterator[Finding]:
 
 def _finding(survey: Survey, array: Array, limit: float, amps: float, short: float) -> Finding:
     pv = [node.name for node in array.nodes]
-    its = "its" if len(pv) == 1 else "their"
-    message = (f"{name(array.taker.name)} bears {show(limit, 'A')}, but {names(pv)} can drive {show(amps, 'A')}: 1.25 times {its} "
-               f"short-circuit current of {show(short, 'A')}")
+    rated = f"1.25 times {verb(pv, 'its', 'their')} short-circuit current of {show(short, 'A')}"
+    message = f"{name(array.taker.name)} bears {show(limit, 'A')}, but {names(pv)} can drive {show(amps, 'A')}: {rated}"
     return finding(__name__, survey, Fact("pv-current-too-high", nodes=(array.taker.name, *pv)), message)

@@ -1,6 +1,7 @@
 """The array's open-circuit voltage on the coldest day is above the limit of its controller.
 
-Why: a clear cold morning destroys the controller at once, and a burst part can put the whole array on the bank and burn.
+Why: a clear cold morning destroys the controller at once, and a burst part can put the whole array on the bank
+and burn.
 
 Fix: put fewer modules in series and more side by side, or take a controller for a higher voltage.
 """
@@ -14,12 +15,15 @@ from diagrammer.circuit.survey import Survey
 from diagrammer.circuit.view import Fact
 from diagrammer.quantity import show
 from diagrammer.rules.rule import finding
-from diagrammer.rules.wording import name, names
+from diagrammer.rules.wording import name, names, verb
 from diagrammer.text.finding import Finding
 
 SEVERITY = "danger"
-SOURCES = ("NEC 690.7(A)(1): by the module's own coefficient", "NEC Table 690.7(A) where that is not known (from memory)",
-           "IEC 62548, from memory")
+SOURCES = (
+    "NEC 690.7(A)(1): by the module's own coefficient",
+    "NEC Table 690.7(A) where that is not known (from memory)",
+    "IEC 62548, from memory",
+)
 
 GOOD = """
 site: {coldest: -20 °C}
@@ -62,6 +66,7 @@ def _finding(survey: Survey, array: Array, limit: float, volts: float, coldest: 
     pv = [node.name for node in array.nodes]
     by_table = coldest is not None and any(node.get("voc drift") is None for node in array.nodes)
     at = "at 25 °C, and more in the cold" if coldest is None else f"at {coldest:g} °C"
-    message = (f"{name(array.taker.name)} bears {show(limit, 'V')}, but {names(pv)} {'reaches' if len(pv) == 1 else 'reach'} "
-               f"{show(volts, 'V')} open {at}{' by the NEC table, its own drift is not stated' if by_table else ''}")
+    reach = f"{names(pv)} {verb(pv, 'reaches', 'reach')} {show(volts, 'V')} open {at}"
+    message = (f"{name(array.taker.name)} bears {show(limit, 'V')}, but {reach}"
+               f"{' by the NEC table, its own drift is not stated' if by_table else ''}")
     return finding(__name__, survey, Fact("pv-voltage-too-high", nodes=(array.taker.name, *pv)), message)

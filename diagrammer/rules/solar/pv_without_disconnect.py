@@ -1,9 +1,10 @@
 """Nothing isolates the array from its controller.
 
-Why: modules are live as long as it is light; without a switch nobody can work on the controller safely, and a plug pulled
-under load draws an arc that does not go out.
+Why: modules are live as long as it is light; without a switch nobody can work on the controller safely, and a
+plug pulled under load draws an arc that does not go out.
 
-Fix: put a two-pole switch or breaker for direct current, rated for the array's open voltage, near the controller.
+Fix: put a two-pole switch or breaker for direct current, rated for the array's open voltage, near the
+controller.
 """
 
 from __future__ import annotations
@@ -45,7 +46,8 @@ circuits:
   - {feed: roof -> sun.pv, wire: 10 AWG 4 m}
   - {feed: sun -> fuse 30 A/panel, wire: 10 AWG 1 m}
 """
-STAYS = frozenset(("wire", "fuse", "shunt", "plug", "resistor", "diode", "switch by itself"))  # what opens under load by no hand
+STAYS = frozenset(("wire", "fuse", "shunt", "plug", "resistor", "diode", "switch by itself"))
+# what no hand opens under load
 
 
 def check(survey: Survey) -> Iterator[Finding]:

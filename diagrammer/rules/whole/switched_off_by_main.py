@@ -1,7 +1,7 @@
 """What must always be on hangs behind the main switch.
 
-Why: whoever leaves the boat or vehicle opens the main switch, and with it the bilge pump, the alarm or the heater's frost
-guard is off, unnoticed, until it is needed.
+Why: whoever leaves the boat or vehicle opens the main switch, and with it the bilge pump, the alarm or the
+heater's frost guard is off, unnoticed, until it is needed.
 
 Fix: feed it from ahead of the main switch, with a fuse of its own on the battery's post.
 """
@@ -63,7 +63,8 @@ def check(survey: Survey) -> Iterator[Finding]:
             switch = _main(asked, tops, node, fed)
             if switch:
                 watts = f" ({show(node['power'] * (node.get('count') or 1), 'W')})" if node.get("power") else ""
-                message = f"{name(node.name)}{watts} must always be on, but {name(switch)} takes it off {names(_names(banks))}"
+                off = f"{name(switch)} takes it off {names(_names(banks))}"
+                message = f"{name(node.name)}{watts} must always be on, but {off}"
                 yield finding(__name__, survey, Fact("switched-off-by-main", nodes=(node.name, switch)), message)
 
 
@@ -73,8 +74,8 @@ def _fed(asked: Demand, tops: tuple[str, ...], sorts: frozenset[str], without: t
 
 
 def _main(asked: Demand, tops: tuple[str, ...], load: Node, fed: frozenset[str]) -> str:
-    """The switch that takes a load off its bank together with others, or is a battery switch; "" where there is none but
-    its own."""
+    """The switch that takes a load off its bank together with others, or is a battery switch; "" where there is none
+    but its own."""
     for node in asked.view.system.nodes.values():
         if node.kind.name not in ("switch", "selector", "relay", "contactor"):
             continue
@@ -85,4 +86,6 @@ def _main(asked: Demand, tops: tuple[str, ...], load: Node, fed: frozenset[str])
 
 
 def _names(banks: tuple[Store, ...]) -> list[str]:
-    return [one for store in banks if not store.starter for one in store.names] or [one for store in banks for one in store.names]
+    """Of the house banks, or of all where there are no others."""
+    house = [one for store in banks if not store.starter for one in store.names]
+    return house or [one for store in banks for one in store.names]
