@@ -17,12 +17,12 @@ class Complaints:
         self.guesses = 0
 
     def __call__(self, at: Place, message: str, help: str = "") -> None:
-        if len(self.problems) < MOST:
+        if not self.full:
             self.problems.append(Problem(at, message, help))
 
     def unknown(self, at: Place, what: str, word: str, names, otherwise: str = "") -> None:
         """`word` is no `what`: the nearest of `names`, or all of them where they are few, or `otherwise`."""
-        if len(self.problems) >= MOST:
+        if self.full:
             return
         names = list(names)
         self.guesses += 1
@@ -31,6 +31,11 @@ class Complaints:
             advice = f"There {'is' if len(names) == 1 else 'are'} {listed(names)}."
         shown = f"`{shortened(word)}`"
         self(at, f"{shown} is no {what}" if " " in what else f"there is no {what} {shown}", advice or otherwise)
+
+    @property
+    def full(self) -> bool:
+        """Whether nothing more is taken: looking for advice would be for nothing."""
+        return len(self.problems) >= MOST
 
     @property
     def sorted(self) -> tuple[Problem, ...]:

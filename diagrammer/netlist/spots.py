@@ -36,6 +36,8 @@ def node_of(draft: Draft, item: Item) -> Node | None:
 
 def _no_node(draft: Draft, item: Item) -> None:
     """Taken for one: a node's terminal without the dot, or a kind."""
+    if draft.say.full:
+        return
     known = [name for name in draft.nodes if name not in draft.numbered]
     if item.name[:-1] in known and item.name[-1] in "+-":
         draft.say(item.named, f"there is no node `{item.name}`", f"Write `{item.name[:-1]}.{item.name[-1]}`.")

@@ -9,7 +9,7 @@ from itertools import islice
 from diagrammer.text.finding import Problem
 from diagrammer.text.place import Place
 
-LIMIT = 4 * 1024 * 1024  # [bytes] some ten thousand circuits with their remarks; beyond it is no netlist
+LIMIT = 640 * 1024  # [bytes] some five thousand circuits; beyond it is no netlist
 
 _ODD = re.compile(  # control characters, unpaired surrogates, marks without a width but joiners, direction marks
     "[^\t\n\x20-\x7e\xa0-\u061b\u061d-\u200a\u200c\u200d\u2010-\u2027\u202f-\u205f\u2070-\ud7ff"
