@@ -3,7 +3,8 @@
 Why: the earth conductor makes a battery of this hull and all others at the quay; the weaker metal is eaten away below
 the water line.
 
-Fix: put a galvanic isolator in the earth conductor of the inlet, or an isolating transformer behind it.
+Fix: put a galvanic isolator in the earth conductor of the inlet, or an isolating transformer behind it,
+fitted by a person who is licensed for shore supplies.
 """
 
 from __future__ import annotations

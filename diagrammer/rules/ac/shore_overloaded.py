@@ -3,7 +3,8 @@
 Why: the breaker on land or of the generator opens, and everything goes dark each time the kettle is on while the bank is
 charged.
 
-Fix: lower the charge current or the input limit, run less at once, or take a larger supply.
+Fix: lower the charge current or the input limit, run less at once, or have a licensed electrician bring a larger
+supply.
 """
 
 from __future__ import annotations

@@ -1,6 +1,6 @@
 """A conductor carries more in the worst state than it may carry for good where it lies.
 
-Why: its insulation ages, softens and fails, and with it what it lies against.
+Why: its insulation ages, softens and melts; bare copper then touches what it lies against, and that can burn.
 
 Fix: take a thicker conductor or one of better insulation, or lay it where it is cooler and alone.
 """

@@ -1,7 +1,7 @@
 """The overcurrent device lets through more than a conductor behind it may carry.
 
 Why: an overload or a distant short circuit heats that conductor beyond what its insulation stands while the device
-still holds.
+still holds; it melts and can set fire to what is beside it.
 
 Fix: take a smaller device, a thicker conductor, or give the thin part a device of its own where it begins.
 """

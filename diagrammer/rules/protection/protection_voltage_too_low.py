@@ -1,6 +1,7 @@
 """A device is rated below the highest voltage of its circuit, or for ac only and stands in dc.
 
-Why: a device that opens at more than its own voltage cannot put its arc out; dc has no zero crossing that would help.
+Why: a device that opens at more than its own voltage cannot put its arc out, and burns; dc has no zero crossing that
+would help.
 
 Fix: take a device made for the highest voltage that the circuit sees, charging and cold included, and for dc.
 """

@@ -1,6 +1,7 @@
 """A short circuit at the far end of a conductor destroys its insulation before the device opens.
 
-Why: far away the fault current is small, and a slow or large device takes longer to open than the conductor stands it.
+Why: far away the fault current is small, and a slow or large device takes longer to open than the conductor stands it:
+its insulation melts and can catch fire.
 
 Fix: take a faster or smaller device, a thicker or shorter conductor, or give the far part a device of its own.
 """

@@ -1,6 +1,7 @@
 """Batteries in parallel are larger together than one device for all of them may protect.
 
-Why: the healthy ones drive the sum of their short-circuit currents into one that fails, and nothing between them opens.
+Why: the healthy ones drive the sum of their short-circuit currents into one that fails, and nothing between them opens:
+it can burst and burn.
 
 Fix: put a fuse of a high breaking capacity on the post of each battery, or of each string.
 """

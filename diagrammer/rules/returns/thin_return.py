@@ -1,7 +1,7 @@
 """The return is thinner than its feed.
 
 Why: the same current flows back as goes out, and the device in the feed is chosen for the feed: an overload or a short
-circuit overheats the return first.
+circuit overheats the return first, and it can burn.
 
 Fix: make the return as thick as the feed.
 """
