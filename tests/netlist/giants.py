@@ -44,7 +44,7 @@ GIANTS: dict[str, Callable[[int], str]] = {
     "aliases": bomb,
     "sequences": lambda size: fill(size, "", "["),
     "mappings": lambda size: fill(size, "", "{a: "),
-    "block": lambda size: "".join(f"{' ' * n}a:\n" for n in range(700)),
+    "block": lambda size: "".join(f"{' ' * n}a:\n" for n in range(min(700, int((2 * size) ** 0.5) - 4))),
     "one long line": lambda size: fill(size, "title: ", "x"),
     "one long key": lambda size: fill(size, "nodes: {", "y", ": 1}"),
     "spaces": lambda size: fill(size, "title: 'a", " ", "b'"),
