@@ -63,12 +63,11 @@ class Store:
             stated = one.node.get(field)
             return usual(one.node["chemistry"], one.capacity) if stated is None else stated
 
-        least = min(
-            min(sum(map(of, self._of(level))) for level in string)
-            / min(sum(one.capacity for one in self._of(level)) for level in string)
-            for string in self.stack.strings
-        ) if self.capacity else 0.0
-        return least * self.capacity, all(one.node.get(field) is not None for one in self.cells.values())
+        shares = [
+            min(sum(map(of, self._of(level))) for level in string) / capacity for string in self.stack.strings
+            if (capacity := min(sum(one.capacity for one in self._of(level)) for level in string))
+        ]
+        return min(shares, default=0.0) * self.capacity, all(one.node.get(field) is not None for one in self.cells.values())
 
     def volts(self, value: Callable[[Battery], float]) -> float:
         """The least voltage [V] of the strings, that of a level being the least in it."""

@@ -33,5 +33,7 @@ def test_a_charger_between_two_house_banks_is_not_its_load():
 
 
 def test_two_alternators_on_one_battery_add_up():
-    lines = "  second: {kind: alternator, output: 20 A}\ncircuits:\n  - {feed: second -> fuse 30 A/engine-battery, return: second/block, wire: 10 AWG 1 m}"
+    lines = ("  second: {kind: alternator, output: 20 A}\n"
+             "circuits:\n"
+             "  - {feed: second -> fuse 30 A/engine-battery, return: second/block, wire: 10 AWG 1 m}")
     assert bad(RULE, ("circuits:", lines)) == ()

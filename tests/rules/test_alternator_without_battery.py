@@ -12,12 +12,15 @@ BATTERY = "{feed: alternator -> fuse 80 A/engine-battery, return: alternator/blo
 
 
 def test_behind_whatever_can_close():
-    line = BATTERY.replace("fuse 80 A/engine-battery", "fuse 80 A -> switch open 100 A -> engine-battery").replace("4 AWG 1 m", "[4 AWG 1 m, 1 m, 1 m]")
+    line = BATTERY.replace("fuse 80 A/engine-battery",
+                           "fuse 80 A -> switch open 100 A -> engine-battery")
+    line = line.replace("4 AWG 1 m", "[4 AWG 1 m, 1 m, 1 m]")
     assert good(RULE, (BATTERY, line)) == ()
 
 
 def test_a_diode_against_it():
-    line = BATTERY.replace("alternator -> fuse 80 A/engine-battery", "engine-battery -> diode 100 A -> alternator").replace("4 AWG 1 m", "[4 AWG 1 m, 1 m]")
+    line = BATTERY.replace("alternator -> fuse 80 A/engine-battery",
+                           "engine-battery -> diode 100 A -> alternator").replace("4 AWG 1 m", "[4 AWG 1 m, 1 m]")
     assert len(good(RULE, (BATTERY, line))) == 1
 
 
@@ -28,7 +31,9 @@ def test_an_alternator_that_is_never_wired_is_an_unused_node():
 
 
 def test_its_battery_swapped_is_a_battery_still():
-    text = edited(RULES[RULE].good, ("{return: engine-battery -> block, wire: 4 AWG 1 m}", "{return: engine-battery.+ -> block, wire: 4 AWG 1 m}"))
+    text = edited(RULES[RULE].good,
+                  ("{return: engine-battery -> block, wire: 4 AWG 1 m}",
+                   "{return: engine-battery.+ -> block, wire: 4 AWG 1 m}"))
     system, _ = read(text)
     assert RULE not in [one.rule for one in check(system)]
 

@@ -17,9 +17,11 @@ SECOND = "  other: {kind: bank, chemistry: agm, voltage: 12 V, capacity: 50 Ah}\
     ("switch open 100 A", []), ("isolator", []), ("relay", []),
 ])
 def test_another_bank_is_charged_through_what_can_join_them(between, expected):
-    node = {"isolator": "  split: {kind: isolator, rating: 100 A}\n", "relay": "  split: {kind: relay, rating: 100 A, coil: 12 V}\n"}
+    node = {"isolator": "  split: {kind: isolator, rating: 100 A}\n",
+            "relay": "  split: {kind: relay, rating: 100 A, coil: 12 V}\n"}
     line = (
-        f"\n  - {{feed: panel/fuse 50 A -> {'split' if between in node else between} -> fuse 50 A/other, return: other -> panel, wire: [6 AWG 1 m, 1 m]}}")
+        f"\n  - {{feed: panel/fuse 50 A -> {'split' if between in node else between} -> fuse 50 A/other, "
+        "return: other -> panel, wire: [6 AWG 1 m, 1 m]}")
     found = good(RULE, ("circuits:", node.get(between, "") + SECOND + line))
     assert [one.nodes[0] for one in found] == expected
 
@@ -31,13 +33,16 @@ def test_a_bank_with_loads_of_its_own_and_no_charger():
 
 
 def test_a_diode_lets_charge_pass_one_way_only():
-    for path, expected in (("panel/fuse 50 A -> diode 60 A -> other", 0), ("other/fuse 50 A -> diode 60 A -> panel", 1)):
+    ways = ("panel/fuse 50 A -> diode 60 A -> other", 0), ("other/fuse 50 A -> diode 60 A -> panel", 1)
+    for path, expected in ways:
         line = f"\n  - {{feed: {path}, return: other -> panel, wire: [6 AWG 1 m, 1 m]}}"
         assert len(good(RULE, ("circuits:", SECOND + line))) == expected
 
 
 def test_an_alternator_and_a_turbine_charge():
-    alternator = "  alternator: {kind: alternator, output: 50 A}\ncircuits:\n  - {feed: alternator -> fuse 60 A/bank, return: alternator -> panel, wire: 6 AWG 1 m}"
+    alternator = ("  alternator: {kind: alternator, output: 50 A}\n"
+                  "circuits:\n"
+                  "  - {feed: alternator -> fuse 60 A/bank, return: alternator -> panel, wire: 6 AWG 1 m}")
     assert bad(RULE, ("circuits:", alternator)) == ()
 
 

@@ -23,7 +23,8 @@ def test_loads_that_are_off_in_every_named_state_do_not_count():
 
 
 def test_of_momentary_loads_the_largest_counts():
-    assert bad(RULE, ("current: 60 A, duty: heat", "current: 60 A, hours: 0.1"), ("current: 70 A", "current: 70 A, hours: 0.1")) == ()
+    assert bad(RULE, ("current: 60 A, duty: heat", "current: 60 A, hours: 0.1"),
+               ("current: 70 A", "current: 70 A, hours: 0.1")) == ()
 
 
 @pytest.mark.parametrize("chemistry, capacity, expected", [
@@ -42,8 +43,10 @@ def test_a_starter_battery_states_its_limit_or_has_none():
 
 TWO = """
 nodes:
-  left: {kind: battery, chemistry: lifepo4, voltage: 12.8 V, capacity: 100 Ah, max discharge: LIMIT, short circuit: 4 kA}
-  right: {kind: battery, chemistry: lifepo4, voltage: 12.8 V, capacity: 100 Ah, max discharge: LIMIT, short circuit: 4 kA}
+  left: {kind: battery, chemistry: lifepo4, voltage: 12.8 V, capacity: 100 Ah, max discharge: LIMIT,
+         short circuit: 4 kA}
+  right: {kind: battery, chemistry: lifepo4, voltage: 12.8 V, capacity: 100 Ah, max discharge: LIMIT,
+          short circuit: 4 kA}
   panel: {kind: panel, rating: 150 A}
   winch: {kind: load, voltage: 12 V, current: 130 A}
 circuits:
@@ -59,7 +62,8 @@ def test_batteries_in_parallel_share(limit, expected):
 
 
 def test_in_series_one_current_passes_both():
-    text = edited(TWO, ("{feed: left -> right, wire", "{series: right -> left, wire"), ("LIMIT", "100 A"), ("voltage: 12 V", "voltage: 24 V"))
+    text = edited(TWO, ("{feed: left -> right, wire", "{series: right -> left, wire"), ("LIMIT", "100 A"),
+                  ("voltage: 12 V", "voltage: 24 V"))
     assert severities(found(RULE, text)) == ["danger"]
 
 
@@ -67,7 +71,8 @@ def test_in_series_one_current_passes_both():
 def test_the_protection_circuit_by_its_own_rating(rating, expected):
     findings = bad(
         RULE, (LIMIT, "max discharge: 200 A"),
-        ("circuits:", f"  watch: {{kind: bms, rating: {rating}}}\ncircuits:\n  - {{return: bank -> watch -> panel, wire: [2/0 AWG 0.2 m, 0.2 m]}}"),
+        ("circuits:", f"  watch: {{kind: bms, rating: {rating}}}\ncircuits:\n"
+                      f"  - {{return: bank -> watch -> panel, wire: [2/0 AWG 0.2 m, 0.2 m]}}"),
         ("200 A -> panel, wire", "200 A -> panel, return: none, wire"),
     )
     assert [one.nodes for one in findings] == [("watch",)] * expected

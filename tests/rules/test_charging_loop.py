@@ -89,6 +89,9 @@ def test_a_sensing_isolator_closes_the_loop_and_a_spare_switch_does_not():
 
 
 def test_through_two_converters():
-    text = edited(RULES[RULE].bad, ("  inverter: ", "  up: {kind: converter, voltage: 24 V, output: 60 A, input voltage: 10 .. 16 V}\n  inverter: "),
-                  ("200 A -> inverter, wire", "200 A -> up.in, wire"), ("circuits:", "circuits:\n  - {feed: up -> inverter, wire: 6 AWG 1 m}"))
+    text = edited(RULES[RULE].bad,
+                  ("  inverter: ", "  up: {kind: converter, voltage: 24 V, output: 60 A, input voltage: 10 .. 16 V}\n"
+                                   "  inverter: "),
+                  ("200 A -> inverter, wire", "200 A -> up.in, wire"),
+                  ("circuits:", "circuits:\n  - {feed: up -> inverter, wire: 6 AWG 1 m}"))
     assert len(found(RULE, text)) == 1

@@ -33,5 +33,8 @@ def test_what_nothing_charges_is_not_charged_in_the_cold():
 
 
 def test_a_protection_circuit_watches():
-    line = "  watch: {kind: bms, rating: 100 A}\ncircuits:\n  - {return: bank -> watch -> panel, wire: [6 AWG 0.3 m, 0.3 m]}"
-    assert bad(RULE, ("circuits:", line), ("-> panel, wire: 6 AWG 1 m}", "-> panel, return: none, wire: 6 AWG 1 m}")) == ()
+    line = ("  watch: {kind: bms, rating: 100 A}\n"
+            "circuits:\n"
+            "  - {return: bank -> watch -> panel, wire: [6 AWG 0.3 m, 0.3 m]}")
+    own = "-> panel, wire: 6 AWG 1 m}", "-> panel, return: none, wire: 6 AWG 1 m}"
+    assert bad(RULE, ("circuits:", line), own) == ()

@@ -33,13 +33,17 @@ def test_named_states_say_what_runs_together():
 
 
 def test_a_battery_on_its_output_helps():
-    line = "  buffer: {kind: battery, chemistry: agm, voltage: 12 V, capacity: 50 Ah}\ncircuits:\n  - {feed: panel/fuse 20 A -> buffer, wire: 10 AWG 1 m}"
+    line = ("  buffer: {kind: battery, chemistry: agm, voltage: 12 V, capacity: 50 Ah}\n"
+            "circuits:\n"
+            "  - {feed: panel/fuse 20 A -> buffer, wire: 10 AWG 1 m}")
     assert bad(RULE, ("circuits:", line)) == ()
 
 
 def test_two_on_one_panel_add_up():
-    text = edited(RULES[RULE].bad, ("  panel:", "  twin: {kind: converter, voltage: 12 V, output: 3 A, input voltage: 18 .. 36 V}\n  panel:"),
-                  ("circuits:", "circuits:\n  - {feed: bank/fuse 5 A -> twin.in, wire: 14 AWG 1 m}\n  - {feed: twin -> panel, wire: 14 AWG 1 m}"))
+    twin = "  twin: {kind: converter, voltage: 12 V, output: 3 A, input voltage: 18 .. 36 V}\n  panel:"
+    lines = ("circuits:\n  - {feed: bank/fuse 5 A -> twin.in, wire: 14 AWG 1 m}\n"
+             "  - {feed: twin -> panel, wire: 14 AWG 1 m}")
+    text = edited(RULES[RULE].bad, ("  panel:", twin), ("circuits:", lines))
     assert found(RULE, text) == ()
     assert len(found(RULE, text.replace("output: 3 A", "output: 2.9 A"))) == 1
 
@@ -47,6 +51,7 @@ def test_two_on_one_panel_add_up():
 def test_a_converter_behind_it_takes_its_losses():
     """5 A at 5 V through 50 %: 50 W, 4.17 A at 12 V."""
     lines = ("  usb: {kind: converter, voltage: 5 V, output: 6 A, efficiency: 50 %, input voltage: 9 .. 18 V}\n"
-             "  phone: {kind: load, voltage: 5 V, power: 25 W}\ncircuits:\n  - {feed: panel/fuse 10 A -> usb.in, wire: 14 AWG 1 m}\n  - {feed: usb -> phone, wire: 14 AWG 1 m}")
+             "  phone: {kind: load, voltage: 5 V, power: 25 W}\ncircuits:\n"
+             "  - {feed: panel/fuse 10 A -> usb.in, wire: 14 AWG 1 m}\n  - {feed: usb -> phone, wire: 14 AWG 1 m}")
     assert len(good(RULE, ("circuits:", lines), (OUTPUT, "output: 19.1 A"))) == 1
     assert good(RULE, ("circuits:", lines), (OUTPUT, "output: 19.2 A")) == ()

@@ -48,8 +48,10 @@ def test_named_states_say_what_runs_together():
 
 def test_units_of_one_set_add_up():
     text = edited(RULES[RULE].good, (POWER, "power: 800 W, surge: 2 kW, set: pair"), (
-        "  ac-panel:", "  twin: {kind: inverter, power: 800 W, surge: 2 kW, set: pair, neutral: floating}\n  ac-panel:"),
-        ("circuits:", "circuits:\n  - {feed: bank/fuse 100 A -> twin, wire: 2 AWG 1 m}\n  - {ac: twin -> breaker 16 A/ac-panel, wire: 12 AWG 1 m}"))
+        "  ac-panel:", "  twin: {kind: inverter, power: 800 W, surge: 2 kW, set: pair, neutral: floating}\n"
+                       "  ac-panel:"),
+        ("circuits:", "circuits:\n  - {feed: bank/fuse 100 A -> twin, wire: 2 AWG 1 m}\n"
+                      "  - {ac: twin -> breaker 16 A/ac-panel, wire: 12 AWG 1 m}"))
     assert found(RULE, text) == ()
     assert len(found(RULE, text.replace("800 W", "700 W"))) == 1
 
@@ -77,7 +79,11 @@ def test_an_inverter_charger_feeds_only_what_is_behind_its_output(lamp, expected
 
 
 def test_a_transformer_takes_its_losses():
-    text = edited(RULES[RULE].good, ("ac-panel: {kind: ac panel, rating: 16 A}", "ac-panel: {kind: ac panel, rating: 16 A}\n  iso: {kind: transformer, power: 3 kW}"),
-                  ("{ac: inverter -> breaker 16 A/ac-panel, wire: 12 AWG 1 m}", "{ac: inverter -> iso.in, wire: 12 AWG 1 m}\n  - {ac: iso -> breaker 16 A/ac-panel, wire: 12 AWG 1 m}"))
+    text = edited(RULES[RULE].good,
+                  ("ac-panel: {kind: ac panel, rating: 16 A}", "ac-panel: {kind: ac panel, rating: 16 A}\n"
+                                                               "  iso: {kind: transformer, power: 3 kW}"),
+                  ("{ac: inverter -> breaker 16 A/ac-panel, wire: 12 AWG 1 m}",
+                   "{ac: inverter -> iso.in, wire: 12 AWG 1 m}\n"
+                   "  - {ac: iso -> breaker 16 A/ac-panel, wire: 12 AWG 1 m}"))
     assert len(found(RULE, text.replace(POWER, "power: 1.57 kW"))) == 1  # 1.5 kW / 0.95 = 1.579 kW
     assert found(RULE, text.replace(POWER, "power: 1.58 kW")) == ()

@@ -16,7 +16,8 @@ def test_a_load_on_the_upper_half_empties_the_upper_one():
 
 
 def test_a_load_across_the_whole_bank():
-    assert bad(RULE, (LINE, "{feed: high/fuse 5 A -> radio, return: low -> radio, wire: 14 AWG 2 m}"), ("radio: {kind: load, voltage: 12 V", "radio: {kind: load, voltage: 24 V")) == ()
+    assert bad(RULE, (LINE, "{feed: high/fuse 5 A -> radio, return: low -> radio, wire: 14 AWG 2 m}"),
+               ("radio: {kind: load, voltage: 12 V", "radio: {kind: load, voltage: 24 V")) == ()
 
 
 @pytest.mark.parametrize("node, line", [
@@ -33,5 +34,7 @@ def test_what_evens_it_out(node, line):
 
 
 def test_a_midpoint_sense_lead_is_no_load():
-    line = "  meter: {kind: shunt, rating: 100 A}\ncircuits:\n  - {feed: low/fuse 1 A -> meter.midpoint, wire: 16 AWG 1 m}"
+    line = ("  meter: {kind: shunt, rating: 100 A}\n"
+            "circuits:\n"
+            "  - {feed: low/fuse 1 A -> meter.midpoint, wire: 16 AWG 1 m}")
     assert good(RULE, ("circuits:", line)) == ()

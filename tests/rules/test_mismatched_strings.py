@@ -13,11 +13,14 @@ REAR = "rear: {kind: pv, series: 2, power: 180 W, voc: 21.9 V, vmp: 18 V, isc: 1
 @pytest.mark.parametrize("vmp, expected", [("19.3 V", 1), ("19.38 V", 0), ("20.4 V", 0), ("21.4 V", 0), ("21.6 V", 1)])
 def test_the_limit(vmp, expected):
     assert 0.95 * 20.4 == pytest.approx(19.38)
-    assert len(bad(RULE, (REAR, f"rear: {{kind: pv, series: 2, power: 180 W, voc: 23.9 V, vmp: {vmp}, isc: 10.5 A, imp: 10 A}}"))) == expected
+    rear = f"rear: {{kind: pv, series: 2, power: 180 W, voc: 23.9 V, vmp: {vmp}, isc: 10.5 A, imp: 10 A}}"
+    assert len(bad(RULE, (REAR, rear))) == expected
 
 
 def test_unlike_currents_may_lie_side_by_side():
-    assert bad(RULE, (REAR, "rear: {kind: pv, series: 2, power: 100 W, voc: 24.6 V, vmp: 20.4 V, isc: 5.2 A, imp: 4.9 A}")) == ()
+    assert bad(RULE,
+               (REAR,
+                "rear: {kind: pv, series: 2, power: 100 W, voc: 24.6 V, vmp: 20.4 V, isc: 5.2 A, imp: 4.9 A}")) == ()
 
 
 def test_open_voltages_where_those_at_full_power_are_not_stated():
@@ -25,7 +28,8 @@ def test_open_voltages_where_those_at_full_power_are_not_stated():
 
 
 def test_each_on_its_own_controller():
-    pairs = (("{feed: rear -> combiner, wire: 10 AWG 4 m}", "{feed: rear -> switch 2-pole 20 A -> other.pv, wire: 10 AWG 4 m}"),
+    pairs = (("{feed: rear -> combiner, wire: 10 AWG 4 m}",
+              "{feed: rear -> switch 2-pole 20 A -> other.pv, wire: 10 AWG 4 m}"),
              ("circuits:", "  other: {kind: solar charger, type: mppt, output: 30 A, max pv voltage: 100 V}\n"
               "circuits:\n  - {feed: other -> fuse 40 A/panel, wire: 8 AWG 1 m}"))
     assert bad(RULE, *pairs) == ()

@@ -15,7 +15,8 @@ def test_the_use(hours, expected):
     assert severities(bad(RULE, ("hours: 10", f"hours: {hours}"))) == expected
 
 
-@pytest.mark.parametrize("site, expected", [("sun hours: 5.3", ["warning"]), ("sun hours: 5.4", []), ("hottest: 30 °C", [])])
+@pytest.mark.parametrize("site, expected",
+                         [("sun hours: 5.3", ["warning"]), ("sun hours: 5.4", []), ("hottest: 30 °C", [])])
 def test_the_sun(site, expected):
     assert severities(bad(RULE, ("sun hours: 4", site))) == expected
 

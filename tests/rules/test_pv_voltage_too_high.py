@@ -32,7 +32,9 @@ def test_without_a_coldest_day_only_what_is_too_much_at_any(limit, expected):
 
 def test_modules_wired_in_series_add_up():
     """Three of 27.7 V and two more, five in all, at -20 °C: 138 V."""
-    nodes = "  more: {kind: pv, series: 2, voc drift: -0.28 %/°C, power: 200 W, voc: 24.6 V, vmp: 20.4 V, isc: 10.2 A, imp: 9.8 A}\ncircuits:\n  - {series: roof -> more, wire: 10 AWG 1 m}"
+    nodes = ("  more: {kind: pv, series: 2, voc drift: -0.28 %/°C, power: 200 W, voc: 24.6 V, vmp: 20.4 V, isc: 10.2 A}\n"
+             "circuits:\n"
+             "  - {series: roof -> more, wire: 10 AWG 1 m}")
     line = "{feed: more -> switch 2-pole 20 A -> sun.pv, return: roof -> sun.pv, wire: 10 AWG 4 m}"
     (one,) = good(RULE, ("circuits:", nodes), ("{feed: roof -> switch 2-pole 20 A -> sun.pv, wire: 10 AWG 4 m}", line))
     assert "138 V" in one.message

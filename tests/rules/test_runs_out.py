@@ -32,21 +32,25 @@ def test_nothing_is_said_without_hours_or_autonomy():
 def test_lead_gives_half_and_less_the_faster_it_goes():
     """24 V agm of 100 Ah at 20 A for 24 h a day: (5 / 20)^0.11 of the capacity."""
     usable = 100 * 0.5 * (5 / 20) ** 0.11
-    pairs = ("chemistry: lifepo4, voltage: 12.8 V, capacity: 80 Ah", "chemistry: agm, voltage: 24 V, capacity: 100 Ah"), (
+    pairs = ("chemistry: lifepo4, voltage: 12.8 V, capacity: 80 Ah",
+             "chemistry: agm, voltage: 24 V, capacity: 100 Ah"), (
         "voltage: 12 V, power: 50 W, hours: 10", "voltage: 24 V, power: 480 W, hours: 24")
     for hours, expected in ((usable / 20 * 1.01, 1), (usable / 20 * 0.99, 0)):
         assert len(bad(RULE, *pairs, ("autonomy: 2 days", f"autonomy: {hours:.4f} h"))) == expected
 
 
 def test_through_an_inverter_with_its_losses():
-    lines = ("  inverter: {kind: inverter, power: 500 W, neutral: bonded, efficiency: 80 %}\n  screen: {kind: ac load, power: 40 W, hours: 10}\ncircuits:\n"
+    lines = ("  inverter: {kind: inverter, power: 500 W, neutral: bonded, efficiency: 80 %}\n"
+             "  screen: {kind: ac load, power: 40 W, hours: 10}\ncircuits:\n"
              "  - {feed: panel/fuse 50 A -> inverter, wire: 6 AWG 1 m}\n  - {ac: inverter -> screen, wire: 14 AWG 1 m}")
     (one,) = bad(RULE, ("circuits:", lines), ("power: 50 W", "power: 1 W"), (CAPACITY, "capacity: 60 Ah"))
     assert "510 Wh a day" in one.message
 
 
 def test_two_banks_on_a_selector_last_together():
-    text = edited(RULES[RULE].bad, ("  panel:", "  other: {kind: bank, chemistry: lifepo4, voltage: 12.8 V, capacity: 80 Ah}\n  pick: {kind: selector, rating: 100 A}\n  panel:"),
+    text = edited(RULES[RULE].bad,
+                  ("  panel:", "  other: {kind: bank, chemistry: lifepo4, voltage: 12.8 V, capacity: 80 Ah}\n"
+                               "  pick: {kind: selector, rating: 100 A}\n  panel:"),
                   ("{feed: bank/fuse 50 A -> switch battery 100 A -> panel, wire: [6 AWG 0.5 m, 0.5 m]}",
                    "{feed: bank/fuse 50 A -> pick.1, return: bank -> panel, wire: 6 AWG 1 m}\n"
                    "  - {feed: other/fuse 50 A -> pick.2, return: other -> panel, wire: 6 AWG 1 m}\n"

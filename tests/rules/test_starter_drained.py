@@ -11,16 +11,21 @@ SPLIT = "{feed: engine-battery/fuse 100 A -> split -> fuse 100 A/bank, return: b
 FRIDGE = "{feed: engine-battery/fuse 10 A -> fridge, wire: 12 AWG 2 m}"
 
 
-@pytest.mark.parametrize("device, expected", [("switch open 200 A", 0), ("switch battery 200 A", 1), ("fuse 100 A", 1), ("switch ignition 200 A", 0)])
+@pytest.mark.parametrize("device, expected",
+                         [("switch open 200 A", 0), ("switch battery 200 A", 1), ("fuse 100 A", 1),
+                          ("switch ignition 200 A", 0)])
 def test_between_the_two_banks(device, expected):
-    assert len(good(RULE, (SPLIT, SPLIT.replace("split", device)), ("  split: {kind: isolator, rating: 140 A, type: sensing}\n", ""))) == expected
+    assert len(good(RULE, (SPLIT, SPLIT.replace("split", device)),
+                    ("  split: {kind: isolator, rating: 140 A, type: sensing}\n", ""))) == expected
 
 
 def test_a_diode_from_the_starter_battery_lets_the_house_draw_on_it():
     assert len(good(RULE, ("type: sensing", "type: diode"))) == 1
 
 
-@pytest.mark.parametrize("switch, expected", [("switch ignition 10 A", 0), ("switch key 10 A", 0), ("switch 10 A", 1), ("switch thermostat 10 A", 1)])
+@pytest.mark.parametrize("switch, expected",
+                         [("switch ignition 10 A", 0), ("switch key 10 A", 0), ("switch 10 A", 1),
+                          ("switch thermostat 10 A", 1)])
 def test_a_load_of_the_engines_own(switch, expected):
     line = FRIDGE.replace("-> fridge", f"-> {switch} -> fridge").replace("12 AWG 2 m", "[12 AWG 1 m, 1 m]")
     assert len(bad(RULE, (FRIDGE, line))) == expected
@@ -32,6 +37,8 @@ def test_what_is_always_on_or_for_moments(field, expected):
 
 
 def test_a_charger_takes_from_it_while_the_engine_runs():
-    pairs = ("fridge: {kind: load, voltage: 12 V, power: 50 W}", "fridge: {kind: dc charger, output: 10 A, voltage: 12 V, input voltage: 12 V}"), (
-        FRIDGE, "{feed: engine-battery/fuse 20 A -> fridge.in, wire: 12 AWG 2 m}\n  - {feed: fridge -> fuse 15 A/bank, wire: 12 AWG 1 m}")
+    pairs = ("fridge: {kind: load, voltage: 12 V, power: 50 W}",
+             "fridge: {kind: dc charger, output: 10 A, voltage: 12 V, input voltage: 12 V}"), (
+        FRIDGE, "{feed: engine-battery/fuse 20 A -> fridge.in, wire: 12 AWG 2 m}\n"
+                "  - {feed: fridge -> fuse 15 A/bank, wire: 12 AWG 1 m}")
     assert bad(RULE, *pairs) == ()

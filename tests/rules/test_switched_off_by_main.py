@@ -23,18 +23,22 @@ def test_its_own_switch_is_no_main_switch(device, expected):
 
 def test_a_selector_that_has_an_off():
     pairs = ("{feed: bank/fuse 50 A -> switch battery 100 A -> panel, wire: [6 AWG 0.5 m, 0.5 m]}",
-             "{feed: bank/fuse 50 A -> pick.1, return: bank -> panel, wire: 6 AWG 1 m}\n  - {feed: pick -> panel, return: none, wire: 6 AWG 1 m}")
+             "{feed: bank/fuse 50 A -> pick.1, return: bank -> panel, wire: 6 AWG 1 m}\n"
+             "  - {feed: pick -> panel, return: none, wire: 6 AWG 1 m}")
     (one,) = bad(RULE, pairs, ("circuits:", "  pick: {kind: selector, rating: 100 A}\ncircuits:"))
     assert one.nodes == ("bilge-pump", "pick")
 
 
 def test_two_feeds_of_which_one_stays():
     line = "{feed: panel/fuse 10 A -> switch float 10 A -> bilge-pump, wire: [14 AWG 2 m, 1 m]}"
-    assert bad(RULE, (line, f"{line}\n  - {{feed: bank/fuse 10 A -> bilge-pump, return: none, wire: 14 AWG 2 m}}")) == ()
+    assert bad(RULE, (line, f"{line}\n"
+                            f"  - {{feed: bank/fuse 10 A -> bilge-pump, return: none, wire: 14 AWG 2 m}}")) == ()
 
 
 def test_a_converter_on_the_way():
-    pairs = ("bilge-pump: {kind: load, voltage: 12 V", "step: {kind: converter, voltage: 24 V, output: 5 A, input voltage: 12 V}\n  bilge-pump: {kind: load, voltage: 24 V"), (
+    pairs = ("bilge-pump: {kind: load, voltage: 12 V",
+             "step: {kind: converter, voltage: 24 V, output: 5 A, input voltage: 12 V}\n"
+             "  bilge-pump: {kind: load, voltage: 24 V"), (
         "{feed: panel/fuse 10 A -> switch float 10 A -> bilge-pump, wire: [14 AWG 2 m, 1 m]}",
         "{feed: panel/fuse 10 A -> step.in, wire: 14 AWG 1 m}\n  - {feed: step -> bilge-pump, wire: 14 AWG 2 m}")
     assert len(bad(RULE, *pairs, ("# ^^^^^^^^^^ switched", "# switched"))) == 1
