@@ -11,7 +11,7 @@ ANCHORS = {"start": None, "middle": "middle", "end": "end"}
 
 def text(line: Text, class_: str = "") -> Element:
     """One line of text as it stands in the scene."""
-    classes = " ".join(word for word in ("words", "bold" if line.bold else "", class_) if word)
+    classes = " ".join(word for word in (class_, "bold" if line.bold else "", "words") if word)
     return element("text", line.text, class_=classes, x=float(line.x), y=float(line.y), font_size=float(line.size),
                    text_anchor=ANCHORS[line.anchor])
 
@@ -23,7 +23,7 @@ def badge(severity: str, at: Point, numbers: tuple[int, ...], accepted: bool) ->
     path = _disc(corners) if severity == "notice" else points(corners, closed=True)
     shape, numeral = ("hollow", f"{severity}-numeral") if accepted else ("mark", "numeral")
     number_ = text(tags.flag_text(severity, at, words), numeral)
-    return [element("path", class_=f"mark {severity}-{shape}", d=path), number_]
+    return [element("path", class_=f"{severity}-{shape} mark", d=path), number_]
 
 
 def _disc(corners: tuple[Point, ...]) -> str:
@@ -38,9 +38,9 @@ def _disc(corners: tuple[Point, ...]) -> str:
 def flag(mark: Flag, id_: str) -> Element:
     """Outline of the faulty thing, leader, shape and number."""
     box = mark.box
-    outline = element("rect", class_=f"outline {mark.severity}-edge", x=float(box.x), y=float(box.y), width=float(box.width),
+    outline = element("rect", class_=f"{mark.severity}-edge outline", x=float(box.x), y=float(box.y), width=float(box.width),
                       height=float(box.height), rx=0.8) if box else None
-    leader = element("path", class_=f"leader {mark.severity}-edge", d=points(mark.leader)) if mark.leader else None
+    leader = element("path", class_=f"{mark.severity}-edge leader", d=points(mark.leader)) if mark.leader else None
     return element(
         "g", element("title", f"{mark.severity} {tags.numerals(mark.numbers)}: {', '.join(mark.rules)}"),
         outline, leader, *badge(mark.severity, mark.at, mark.numbers, mark.accepted),
@@ -65,11 +65,11 @@ def _class(name: str, mark: Flag | Row) -> str:
 def stub(end: Stub, id_: str) -> Element:
     """The end of an interrupted line: lead, tag, words."""
     tag = tags.tag(end)
-    weight = {"earth": "earth-stub", "return": "return-line"}.get(end.form, "dc-line")
-    box = "tag reference" if end.form in ("to", "from") else "tag"
+    weight = {"earth": "", "return": "return-line"}.get(end.form, "dc-line")
+    box = "reference tag" if end.form in ("to", "from") else "tag"
     return element(
         "g", element("title", f"{end.form} {end.text}"),
-        element("path", class_=f"line {weight}", d=points(tag.lead)),
+        element("path", class_=f"{weight} line".strip(), d=points(tag.lead)),
         element("path", class_=box, d=points(tag.outline, closed=True)) if tag.outline else None,
         *(element("path", class_="stroke", d=points(stroke)) for stroke in tag.strokes),
         text(tag.text), class_=f"label stub {end.form}", id=id_, data_node=end.node, data_partner=end.partner,

@@ -50,7 +50,7 @@ def groups(sheet: Sheet) -> list[Element]:
         _group("labels", words.of("group", "labels")),
         _named("legend", "Legend", [
             *words.of("group", "legend"), *(_legend(shape) for shape, _ in sheet.legend),
-            *(element("path", class_=f"line {key.weight}-line", d=points(key.points)) for key in sheet.keys),
+            *(element("path", class_=f"{key.weight}-line line", d=points(key.points)) for key in sheet.keys),
         ]),
         _named("flags", "Flags", [
             mark.flag(flag, ids("flag", "-".join(map(str, flag.numbers)))) for flag in sheet.flags
@@ -89,10 +89,10 @@ def _circuits(sheet: Sheet, ids: Ids, words: Words) -> list[Element]:
 
 
 def _line(line: Line, ids: Ids, words: Words) -> Element:
-    severity = f" {line.fault}-edge {line.fault}-line" if line.fault else ""
+    severity = f"{line.fault}-edge {line.fault}-line " if line.fault else ""
     return element(
         "g", _title(line.title),
-        element("path", class_=f"line {line.weight}-line{severity}", d=points(line.points)),
+        element("path", class_=f"{severity}{line.weight}-line line", d=points(line.points)),
         *(element("circle", class_="solid", cx=float(x), cy=float(y), r=0.6) for x, y in line.dots),
         *(piece for at, count in line.marks for piece in mark.count(at, _vertical(line, at), count)),
         *words.of("cable", line.cable),

@@ -1,7 +1,8 @@
 """The one style block: every weight, dash and colour of the drawing.
 
-No custom properties, and one class a selector (a later rule wins), so that renderers outside browsers
-and the import of office programs read it too. Severities
+No custom properties, and one class a selector, so that renderers outside browsers and the import of
+office programs read it too: these know no other selectors, take what stands in @media as if it stood
+outside, and of an element's classes hear the first, so that the most special one stands first there. Severities
 differ by shape first; their colours keep 4.5:1 on paper (WCAG 2, 1.4.3), numerals on them as well.
 """
 
@@ -40,7 +41,7 @@ class Look:
 def _colours(mode: str) -> list[str]:
     ink, paper, quiet = INK[mode], PAPER[mode], QUIET[mode]
     rules = [
-        f".diagram{{color:{ink}}}", f".paper{{fill:{paper}}}", f".words{{fill:{ink}}}",
+        f".sheet{{color:{ink}}}", f".paper{{fill:{paper}}}", f".words{{fill:{ink}}}",
         f".wire-text{{fill:{quiet}}}", f".caption{{fill:{quiet}}}", f".numeral{{fill:{paper}}}",
     ]
     for severity, shades in SEVERITY.items():
@@ -80,8 +81,9 @@ def style(look: Look = Look(), width: float = 0.0, height: float = 0.0) -> str:
     if mode == "grey":  # a faulty conductor is told by its width, as no colour can
         rules += [f".{severity}-line{{stroke-width:{HEAVY}}}" for severity in SEVERITY]
     if look.colours == "screen":
-        dark = "\n".join(_colours("dark"))
-        rules += [f"@media screen and (prefers-color-scheme:dark){{\n{dark}\n}}", "@media print{.paper{fill:none}}"]
+        dark = "\n".join(f"svg.diagram {rule}" for rule in _colours("dark"))
+        rules.append(f"@media screen and (prefers-color-scheme:dark){{\n{dark}\n}}")
+        rules.append("@media print{svg.diagram .paper{fill:none}}")
     if width:
         rules.append(f"@page{{size:{width:g}mm {height:g}mm;margin:0}}")
     return "\n".join(rules)

@@ -35,7 +35,7 @@ def draw(shape: Shape) -> list[Element]:
 def _look(stroke: Stroke) -> str:
     if stroke.filled:
         return "solid"
-    return "stroke" + (" heavy" if stroke.heavy else "") + (" dashed" if stroke.form == "dash" else "")
+    return ("heavy " if stroke.heavy else "") + ("dashed " if stroke.form == "dash" else "") + "stroke"
 
 
 def _data(stroke: Stroke, shape: Shape) -> str:
@@ -67,5 +67,5 @@ def _arc(start: Point, over: Point, end: Point) -> str:
 
 def _letter(shape: Shape, letter) -> Element:
     x, y = place(replace(shape, turn=0) if letter.fixed else shape, letter.at)
-    return element("text", letter.text, class_="words letter", x=float(x), y=float(y + letter.height / 2),
+    return element("text", letter.text, class_="letter words", x=float(x), y=float(y + letter.height / 2),
                    font_size=letter.height / CAPITALS, text_anchor="middle")
