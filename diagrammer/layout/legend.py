@@ -82,8 +82,17 @@ class Entry:
 def _entries(symbols: Sequence[Symbol], line_weights: Sequence[str]) -> list[Entry]:
     """Lines first, then symbols, the low ones first."""
     lines = [Entry(SAMPLE, 1, (WEIGHTS[weight],), weight=weight) for weight in line_weights]
-    drawn = [Entry(one.width, one.height, wrap(one.says, SMALLEST, WORDS, LINES), one) for one in symbols]
+    drawn = [Entry(_right(one) - _left(one), one.height, wrap(one.says, SMALLEST, WORDS, LINES), one) for one in symbols]
     return [*lines, *sorted(drawn, key=lambda entry: entry.height)]
+
+
+def _left(symbol: Symbol) -> float:
+    """[mm] from its centre to its leftmost stroke; the bound of many is wider on one side, for their ports' sake."""
+    return min(x - stroke.radius for stroke in symbol.strokes for x, _ in stroke.points)
+
+
+def _right(symbol: Symbol) -> float:
+    return max(x + stroke.radius for stroke in symbol.strokes for x, _ in stroke.points)
 
 
 def legend(
@@ -101,7 +110,7 @@ def legend(
         left, middle = x + 1, y + high / 2
         for entry in row:
             if entry.symbol:
-                shapes.append((Shape("", entry.symbol, left + entry.wide / 2, middle), entry.symbol.says))
+                shapes.append((Shape("", entry.symbol, left - _left(entry.symbol), middle), entry.symbol.says))
             else:
                 keys.append(Line("", entry.weight, ((left, middle), (left + entry.wide, middle)), entry.weight))
             texts += _words(entry.words, left + entry.wide + GAP, middle)

@@ -174,11 +174,17 @@ def test_legend_shows_the_weights_of_line_in_use():
     assert {"direct current", "sense or control lead", "fuse"} <= {text.text for text in made.texts}
 
 
+def drawn_box(shape: Shape) -> Box:
+    """Round the strokes of an upright symbol."""
+    corners = [
+        (shape.x + x + side * stroke.radius, shape.y + y + side * stroke.radius)
+        for stroke in shape.symbol.strokes for x, y in stroke.points for side in (-1, 1)
+    ]
+    return tags.bound(*corners)
+
+
 def test_legend_of_every_symbol_keeps_them_apart():
     made = legend.legend(list(SYMBOLS.values()), 0, 0, 205, tuple(legend.WEIGHTS))
-    boxes = [
-        Box(shape.x - one.width / 2, shape.y - one.height / 2, one.width, one.height)
-        for shape, _ in made.shapes for one in (shape.symbol,)
-    ] + [tags.text_box(text) for text in made.texts] + [tags.bound(*key.points) for key in made.keys]
+    boxes = [drawn_box(shape) for shape, _ in made.shapes] + [tags.text_box(text) for text in made.texts] + [tags.bound(*key.points) for key in made.keys]
     assert all(apart(a, b) for a, b in combinations(boxes, 2))
     assert all(inside(box, made.box) for box in boxes)
