@@ -61,6 +61,7 @@ circuits:
   - {feed: feed-bar/breaker hydraulic 15 A 10 kA -> pump, wire: 14 AWG 3 m}
 """
 LOW = 32.0  # [V] where Table V-A ends
+TABLED = "abyc"  # the practice whose table of breakers may count instead of what can flow (ABYC E-11 Table V-A)
 
 
 def check(survey: Survey) -> Iterator[Finding]:
@@ -84,7 +85,7 @@ def check(survey: Survey) -> Iterator[Finding]:
 def _needed(survey: Survey, way: Way, found: Prospective) -> float:
     """What it must break [A]: what can flow, or what ABYC's table asks of a breaker where the table counts."""
     capacity, volts = survey.breaking.lead(way), survey.voltages.nominal(way.a)
-    tabled = survey.system.practice == "abyc" and way.node.kind.name == "breaker" and volts <= LOW
+    tabled = survey.system.practice == TABLED and way.node.kind.name == "breaker" and volts <= LOW
     if not tabled or not capacity or capacity > single("tabled bank"):
         return found.amps
     return min(found.amps, least_breaking(volts, float("inf"), main=survey.breaking.main(way)))

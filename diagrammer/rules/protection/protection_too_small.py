@@ -62,6 +62,7 @@ circuits:
   #              ^^^^^^^^^^^^^^^ protection-too-small: the 10 A fuse `F2` carries 15.4 A (parked, nothing charges)
 """
 ROUNDING = 1e-6
+CONTINUOUS = "nec"  # the practice that asks more of the device of a continuous load (NEC 210.20(A))
 CHARGERS = ("solar charger", "wind charger", "dc charger", "ac charger")
 
 
@@ -89,7 +90,7 @@ def _asked(survey: Survey, way: Way) -> tuple[float, Current]:
     if current.when == SUN:
         return current.amps * solar.factor("continuous"), current
     usual = survey.loading.usual(way.key)
-    if survey.system.practice == "nec":
+    if survey.system.practice == CONTINUOUS:
         amps = min(usual.amps, _continuous(survey, way))
         if amps * single("continuous") > current.amps:
             return amps * single("continuous"), usual

@@ -1,0 +1,117 @@
+"""The page of the practices: complete, true to the tables and the rules, the same each time."""
+
+from __future__ import annotations
+
+import os
+import re
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from diagrammer.__main__ import main
+from diagrammer.electrics.ampacity import ampacity
+from diagrammer.electrics.protection import largest_device
+from diagrammer.netlist.read import read
+from diagrammer.netlist.sections import PRACTICES
+from diagrammer.quantity import size
+from diagrammer.rules import RULES
+from diagrammer.rules.practices import LIMITS, page, sizes
+from diagrammer.rules.run import check
+from diagrammer.rules.verdicts import Verdict, differing, under
+
+ROOT = Path(__file__).parents[2]
+SAMPLES = sorted((ROOT / "samples").glob("*.yaml"))
+
+
+@pytest.fixture(scope="module")
+def text() -> str:
+    return page([one for path in SAMPLES for one in differing(path.name, path.read_text(encoding="utf-8"), path.parent)])
+
+
+def rows(text: str, heading: str) -> dict[str, list[str]]:
+    """The cells of a section's table by the first of its row, or the first two where the second is a rule."""
+    section = text.partition(f"## {heading}\n")[2].partition("\n## ")[0]
+    found = {}
+    for line in section.splitlines():
+        cells = [cell.strip() for cell in line.strip("| ").split(" | ")]
+        if line.startswith("| ") and not set(line) <= set("|- "):
+            found[" ".join(cells[:-3])] = cells[-3:]
+    return found
+
+
+def test_every_size_stands_with_its_ampacity_and_largest_device(text):
+    table = rows(text, "Conductors")
+    assert {one.label for one in sizes()} == set(table) - {"size"} and len(sizes()) >= 28
+    amps = ampacity(size("14 AWG"), "abyc").amps
+    assert table["14 AWG"] == [f"{amps:g} / {largest_device(amps, 'abyc', volts=12):g}", "20 / 15", "18 / 18"]  # NEC 240.4(D)
+    assert table["18 AWG"][1] == "-" and table["0.75 mm²"][0] == "-"
+
+
+@pytest.mark.parametrize(("name", "cells"), [
+    ("mains, line to neutral", ["120 V", "120 V", "230 V"]),  # IEC 60038
+    ("device from the source, bare [m]", ["0.178", "0.45*", "0.2"]),  # 33 CFR 183.455(b); ISO 10133 8.1
+    ("drop, critical", ["3 %", "3 %", "3 %"]),  # ABYC E-11 11.14.2.6, NEC 210.19(A), ISO 10133 4.8
+    ("drop, other", ["10 %", "5 %", "10 %*"]),
+    ("smallest conductor, alone", ["16 AWG", "14 AWG*", "1 mm2"]),  # 33 CFR 183.425(d), NEC 310.3(A), ISO 10133 7.7
+    ("several devices together", ["1.5 x the ampacity*", "1 x the ampacity*", "1 x the ampacity*"]),
+    ("device of a continuous load, of its current", ["100 %", "125 %", "100 %"]),  # NEC 210.20(A)
+])
+def test_limits(text, name, cells):
+    assert rows(text, "Limits")[name] == cells
+
+
+def test_every_limit_has_a_cell_for_every_practice(text):
+    table = rows(text, "Limits")
+    assert list(table)[1:] == [name for name, _ in LIMITS] and all(all(cells) for cells in table.values())
+    assert table[""] == list(PRACTICES)
+
+
+def test_verdicts_are_those_of_the_rules(text):
+    """Each count again, and no difference left out: the samples and every rule's bad netlist."""
+    table = rows(text, "Verdicts")
+    netlists = {path.name: path.read_text(encoding="utf-8") for path in SAMPLES}
+    netlists |= {f"example of {name}": rule.bad for name, rule in RULES.items()}
+    expected = {}
+    for name, netlist in netlists.items():
+        found = {practice: check(read(re.sub("(?m)^practice: .*$", f"practice: {practice}", netlist)
+                                      if "\npractice: " in f"\n{netlist}" else f"practice: {practice}\n{netlist}")[0])
+                 for practice in PRACTICES}
+        for rule in RULES:
+            counts = [str(sum(one.rule == rule and not one.accepted for one in found[practice])) for practice in PRACTICES]
+            if len(set(counts)) > 1:
+                expected[f"{name} {rule}"] = counts
+    assert len(expected) > 30
+    assert {name: cells for name, cells in table.items() if name != "netlist rule"} == expected
+
+
+def test_a_practice_takes_the_place_of_another_and_stands_where_none_was():
+    assert under("iso", "title: A\npractice: nec  # fixed\nnodes: {}\n") == "title: A\npractice: iso\nnodes: {}\n"
+    assert under("nec", "title: A\n") == "practice: nec\ntitle: A\n"
+
+
+def test_only_what_differs_is_a_verdict():
+    netlist = RULES["protection-too-large"].bad
+    assert list(differing("a", netlist)) == [Verdict("a", "protection-too-large", (1, 2, 2))]
+    assert list(differing("a", RULES["short-circuit"].good)) == []
+    with pytest.raises(ValueError, match="a: cannot be read under abyc"):
+        list(differing("a", "nodes: 1\n"))
+
+
+def test_the_same_each_time():
+    said = {subprocess.run([sys.executable, "-m", "diagrammer", "explain", "--practices", *map(str, SAMPLES)], cwd=ROOT,
+                           env={**os.environ, "PYTHONHASHSEED": seed}, capture_output=True, check=True).stdout
+            for seed in ("1", "2")}
+    assert len(said) == 1
+
+
+def test_the_command_tells_what_it_cannot_read(tmp_path, capsys):
+    assert main(["explain", "--practices", str(tmp_path / "none.yaml")]) == 2
+    broken = tmp_path / "broken.yaml"
+    broken.write_text("nodes: 1\n", encoding="utf-8")
+    assert main(["explain", "--practices", str(broken)]) == 2
+    said = capsys.readouterr()
+    assert said.out == "" and "can't be read" in said.err and "cannot be read under abyc" in said.err
+    assert main(["explain", "--practices"]) == 0
+    assert "## Limits" in capsys.readouterr().out
