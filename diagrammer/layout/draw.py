@@ -50,8 +50,8 @@ def _scene(system: System, draft: Draft, marks: tuple[Mark, ...], options: Optio
     bare = _returns(draft, marks, options, bare, [page.area for page in filled], taken)
     found, lost = groups(bare, marks, standing_tags(draft.plan), lambda point: sheets.zone(options.size, point))
     rows = numbered(found, lost, options)
-    for n, page in enumerate(filled):
-        page.rows = [row for n_, row in rows if n_ == n or n_ < 0 and not options.size] if page.table else []
+    for n, page in enumerate(filled):  # without a frame there are no further sheets for what has no place
+        page.rows = [row for m, row in rows if m == n or (m < n == 0 and not options.size)] if page.table else []
     elsewhere = [(n, row) for n, row in rows if n < 0 or not filled[n].table]
     apart = [replace(row, zone=f"{n + 1}.{row.zone}" if n >= 0 else "") for n, row in elsewhere]
     extra = findings_sheet.spread(options.size, apart) if options.size else []

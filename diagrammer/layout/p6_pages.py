@@ -175,8 +175,9 @@ def pages(pieces: list[Piece], size: str) -> list[Page]:
             page = Page(size, legend=keep, table=mine)
             if page.place(piece, piece.rows if mine else []):
                 break
-        else:
-            page.put(piece, page.area.x, page.area.y)  # larger than any sheet: the gates will say so
+        else:  # larger than any sheet, as the gates will say; without a frame it may be, and takes all with it
+            page = page if size else Page(size)
+            page.put(piece, page.area.x, page.area.y)
         made.append(page)
     for page in made:
         page.explained()

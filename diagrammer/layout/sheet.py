@@ -109,7 +109,7 @@ def furnish_frameless(
     """
     width = max(drawing.x + drawing.width, GAP + findings_table.WIDTH) + GAP
     top = drawing.y + drawing.height + GAP
-    table = findings_table.table(rows, GAP, top + table_height(rows))
+    table = findings_table.table(rows, GAP, top + table_height(rows), "Findings")
     foot = top + table_height(rows) + _caution_height(caution)
     _, texts, rules = _caution(caution, GAP, foot)
     left = legends.legend(symbols, GAP, 0.0, width - 2 * GAP, weights)

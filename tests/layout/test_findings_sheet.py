@@ -2,12 +2,19 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import pytest
 
+from diagrammer import pipeline
 from diagrammer.layout import findings_sheet, findings_table, sheet
+from diagrammer.layout.draw import draw
+from diagrammer.layout.mark import Mark
+from diagrammer.layout.options import Options
 from diagrammer.layout.paper import paper
 from diagrammer.lettering.width import SMALLEST, width
 
+SAMPLE = Path(__file__).parents[2] / "samples" / "workboat-12v.yaml"
 SIZES = ("A3", "A4", "Letter", "Tabloid")
 COLUMNS = {"A3": 2, "A4": 1, "Letter": 1, "Tabloid": 2}  # 180 mm each, in frames of 390, 267, 249 and 402 mm
 LONG = "a finding that takes more words than one line of the column has room for, so that it goes on in a second one"
@@ -83,3 +90,22 @@ def test_that_note_has_room_beside_the_caution():
     *_, last, beside = (text for text in made.texts if text.role == "caution")
     assert beside.text == note and beside.y == last.y
     assert last.x + width(last.text, SMALLEST) + 2 < beside.x - width(note, SMALLEST, bold=True)
+
+
+@pytest.mark.parametrize("size", ["", "A3", "A4"])
+def test_a_finding_without_a_place_is_listed_once(size):
+    system = pipeline.load(SAMPLE).system
+    drawn = draw(system, (Mark(1, "notice", "some-rule", "It is about the whole.", (), ()),), Options(size, engine="own"))
+    listed = [row for one in drawn.sheets for row in one.rows]
+    assert [(row.rule, row.zone) for row in listed] == [("some-rule", "")]
+    if size:
+        assert f"Findings: sheet {len(drawn.sheets)}" in {text.text for text in drawn.sheets[0].texts}
+
+
+def test_a_wide_drawing_without_a_frame_keeps_legend_and_findings():
+    """It is wider than any sheet."""
+    system = pipeline.load(SAMPLE).system
+    mark = Mark(1, "notice", "some-rule", "It is about the meter.", ("meter",))
+    only, = draw(system, (mark,), Options("", engine="own")).sheets
+    assert only.width > 420 and only.legend
+    assert [row.number for row in only.rows] == [1]
