@@ -100,6 +100,6 @@ def _larger(survey: Survey, wire: Conductor, amps: float) -> str:
     volts, own = survey.voltages.of_line(wire.circuit), wire.wire.size
     for one in made(own.system):
         limit = survey.carrying.of_size(one, wire, volts) if area(one) > area(own) else None
-        if limit is not None and limit.ampacity.amps >= amps:
+        if limit is not None and limit.ampacity.amps >= amps * (1 - ROUNDING):
             return f"{wire.wire.parallel} parallel {one.label}" if wire.wire.parallel > 1 else one.label
     return ""
