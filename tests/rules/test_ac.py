@@ -123,3 +123,102 @@ circuits:
 """)
     assert not problems
     assert [one.rule for one in check(system)].count("missing-earth") == 1
+
+
+def said(text: str, rule: str) -> list[tuple[str, tuple[str, ...]]]:
+    """(message, conductors) of each finding of a rule."""
+    system, problems = read(text)
+    assert not problems, problems
+    return [(one.message, one.conductors) for one in check(system) if one.rule == rule]
+
+
+@pytest.mark.parametrize("practice, metres, found", [("iso", 3.0, False), ("iso", 3.02, True), ("abyc", 3.02, False)])
+def test_the_way_behind_the_inlet_is_that_of_the_practice(practice, metres, found):
+    """Common practice under iso: 3 m; ABYC E-11, as quoted: 10 ft."""
+    text = f"""
+practice: {practice}
+nodes:
+  pedestal: {{kind: shore, rating: 16 A}}
+  heater: {{kind: ac load, power: 1 kW}}
+circuits:
+  - {{ac: pedestal/breaker 2-pole 10 A -> plug inlet 16 A -> breaker 2-pole 10 A -> heater, wire: [2.5 mm² 9 m, {metres} m, 4 m]}}
+"""
+    assert ("no-inlet-breaker" in rules(text)) is found
+
+
+def test_only_a_plug_that_is_an_inlet_needs_a_breaker_behind_it():
+    text = """
+nodes:
+  pedestal: {kind: shore, rating: 16 A}
+  heater: {kind: ac load, power: 1 kW}
+circuits:
+  - {ac: pedestal/breaker 2-pole 15 A -> plug %s 16 A -> heater, wire: [12 AWG 10 m, 6 m]}
+"""
+    assert "no-inlet-breaker" in rules(text % "inlet")
+    assert "no-inlet-breaker" not in rules(text % "connector") and "no-inlet-breaker" not in rules(text % "")
+
+
+def test_where_no_device_follows_the_shore_none_has_one_pole():
+    text = """
+nodes:
+  pedestal: {kind: shore, rating: 16 A}
+  heater: {kind: ac load, power: 1 kW}
+circuits:
+  - {ac: pedestal -> %sheater, wire: 12 AWG 2 m}
+"""
+    assert said(text % "", "one-pole-inlet") == []
+    assert [message for message, _ in said(text % "breaker Q-main 15 A/", "one-pole-inlet")] == [
+        "`Q-main` is the first device after `pedestal` and leaves the neutral closed"]
+
+
+def test_what_lacks_is_told_of_the_cable_that_comes_to_the_node():
+    """Another cable has an earth core, this one has none."""
+    text = """
+nodes:
+  pedestal: {kind: shore, rating: 16 A}
+  panel: {kind: ac panel, rating: 16 A}
+  heater: {kind: ac load, power: 500 W}
+  kettle: {kind: ac load, power: 500 W}
+circuits:
+  - {ac: pedestal -> breaker 2-pole 15 A -> panel, wire: [12 AWG 0.3 m, 1 m]}
+  - {ac: panel/breaker 10 A -> heater, wire: 14 AWG 2 m}
+  - {name: bare, ac: panel/breaker 10 A -> kettle, wire: {size: 14 AWG, length: 2 m, cores: L N}}
+"""
+    assert said(text, "missing-earth") == [
+        ("no protective conductor comes to `kettle`: the cable has no earth core", ("bare:a0",))]
+
+
+def test_each_line_without_an_earth_core_is_a_fault_of_its_own():
+    text = """
+nodes:
+  pedestal: {kind: shore, rating: 16 A}
+  panel: {kind: ac panel, rating: 16 A}
+  heater: {kind: ac load, power: 500 W}
+  kettle: {kind: ac load, power: 500 W}
+circuits:
+  - {ac: pedestal -> breaker 2-pole 15 A -> panel, wire: [12 AWG 0.3 m, 1 m]}
+  - {ac: panel/breaker 10 A -> heater, wire: {size: 14 AWG, length: 2 m, cores: L N}}
+  - {ac: panel/breaker 10 A -> kettle, wire: {size: 14 AWG, length: 2 m, cores: L N}}
+"""
+    assert len(said(text, "missing-earth")) == 2
+
+
+def test_too_many_links_are_told_with_the_positions_in_which_they_meet():
+    text = BOND.format(generator="bonded", transfer="switched", panel="bonded")
+    found = said(text, "neutral-bond")
+    assert [message for message, _ in found] == [
+        "the neutral of `inlet` is joined to earth 2 times, at `inlet` and `panel`, with `transfer` at 1"]
+
+
+def test_the_link_that_a_conductor_makes_is_shown_on_that_conductor():
+    text = """
+nodes:
+  inlet: {kind: shore, rating: 30 A}
+  panel: {kind: ac panel, rating: 30 A, neutral: floating}
+  rod: {kind: rod}
+circuits:
+  - {ac: inlet -> breaker 2-pole 30 A -> panel, wire: [10 AWG 0.3 m, 1 m]}
+  - {name: earthing, bond: panel -> rod, wire: 8 AWG 2 m}
+  - {name: link, bond: panel.N -> panel.earth, wire: 8 AWG 0.2 m}
+"""
+    assert [conductors for _, conductors in said(text, "neutral-bond")] == [("link:b0",)]

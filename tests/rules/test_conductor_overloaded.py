@@ -78,3 +78,23 @@ def test_a_line_that_is_blamed_already_is_left_out():
     assert found("wrong-domain", text) and found(RULE, text) == ()
     short = van("{feed: feed-bar -> return-bar, return: none, wire: 14 AWG 1 m}")
     assert found("short-circuit", short) and found(RULE, short) == ()
+
+
+@pytest.mark.parametrize(("together", "amps", "count"), [
+    (3, 35, 0), (4, 28, 0), (4, 28.1, 1), (6, 28.1, 1), (7, 24.5, 0), (7, 24.6, 1)])
+def test_conductors_that_lie_together_carry_less(together, amps, count):
+    """NEC Table 310.15(C)(1): 80 % of four to six, 70 % of seven to nine; 10 AWG at 75 °C: 35 A."""
+    wire = f"{{size: 10 AWG, length: 1 m, bundle: {together}}}"
+    assert len(found(RULE, line(amps, wire, "nec"))) == count
+
+
+@pytest.mark.parametrize(("amps", "size"), [(35.1, "12 AWG"), (45, "12 AWG"), (45.1, "10 AWG"), (60.1, "8 AWG")])
+def test_the_thinnest_size_that_carries_it_is_told(amps, size):
+    """33 CFR 183.425 Table 5, 105 °C: 12 AWG 45 A, 10 AWG 60 A."""
+    (one,) = found(RULE, line(amps, "14 AWG 1 m"))
+    assert one.fix.startswith(f"Take {size} or thicker")
+
+
+def test_parallel_conductors_are_told_as_such():
+    (one,) = found(RULE, line(75, "2 parallel 14 AWG 1 m"))
+    assert "the 2 parallel 14 AWG" in one.message and one.fix.startswith("Take 2 parallel 12 AWG")

@@ -99,3 +99,24 @@ def test_self_limited_sources_do_not_count():
     survey = Survey(system)
     assert survey.study.faults.largest("F1.2") > survey.study.faults.of_batteries("F1.2")
     assert found(RULE, text) == ()
+
+
+@pytest.mark.parametrize(("device", "breaking", "count"), [
+    ("breaker", "4.99 kA", 1), ("breaker", "5 kA", 0), ("fuse", "5 kA", 1), ("fuse", "6 kA", 0)])
+def test_the_table_of_breakers_is_none_of_fuses(device, breaking, count):
+    """ABYC E-11 Table V-A: 5 kA is enough for a main breaker where 6 kA can flow; a fuse must break what flows."""
+    assert len(found(RULE, van(bank=bank("6 kA", "agm"), main=f"{device} 200 A {breaking}"))) == count
+
+
+@pytest.mark.parametrize("practice", ["nec", "iso"])
+def test_the_table_counts_under_abyc_only(practice):
+    assert len(found(RULE, van(bank=bank("6 kA", "agm"), main="breaker 200 A 5 kA", practice=practice))) == 1
+
+
+@pytest.mark.parametrize(("loads", "said"), [(1, "`F2` breaks"), (2, "`F2` and 1 more breaks")])
+def test_a_notice_counts_the_others(loads, said):
+    numbers = range(1, loads + 1)
+    lines = [f"{{feed: feed-bar/fuse blade 10 A -> lamp-{n}, wire: 14 AWG 1 m}}" for n in numbers]
+    nodes = "\n".join(f"  lamp-{n}: {{kind: load, voltage: 12 V, power: 20 W}}" for n in numbers)
+    (one,) = found(RULE, van(*lines, nodes=nodes, bank=bank("6 kA")))
+    assert said in one.message

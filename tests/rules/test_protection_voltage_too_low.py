@@ -64,3 +64,17 @@ circuits:
 """
     (one,) = found(RULE, text)
     assert one.nodes == ("F1",) and "29.4 V" in one.message
+
+
+@pytest.mark.parametrize(("stated", "count"), [("", 0), ("120 V", 1), ("229 V", 1), ("230 V", 0), ("400 V", 0)])
+def test_mains(stated, count):
+    """A device that states nothing is not judged by a guess."""
+    text = f"""
+practice: iso
+nodes:
+  pedestal: {{kind: shore, rating: 16 A}}
+  heater: {{kind: ac load, power: 1 kW}}
+circuits:
+  - {{ac: pedestal -> breaker 2-pole 16 A {stated} -> heater, wire: [2.5 mm² 0.3 m, 4 m]}}
+"""
+    assert len(found(RULE, text)) == count

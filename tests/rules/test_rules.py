@@ -47,6 +47,7 @@ def test_findings_are_complete(name):
         if one.rule == name:
             assert one.message and one.reason and one.fix and one.source and one.subjects
             assert set(one.nodes) <= set(system.nodes) and set(one.conductors) <= cables
+            assert len(set(one.nodes)) == len(one.nodes) and len(set(one.conductors)) == len(one.conductors)
             assert one.message[-1] not in ".!" and len(one.message) <= 300
 
 

@@ -45,3 +45,13 @@ def test_in_series_their_capacities_do_not_add():
     text = pair("400 Ah").replace(link, "{series: right -> left, wire: 2/0 AWG 0.3 m}")
     text = text.replace("lamp:  {kind: load, voltage: 12 V", "lamp:  {kind: load, voltage: 24 V")
     assert "series" in text and found(RULE, text) == ()
+
+
+@pytest.mark.parametrize(("between", "count"), [
+    ("switch battery 300 A", 1),  # closed by hand, it opens nothing by itself
+    ("switch battery 300 A open", 0),  # and this one stands open
+    ("fuse class-t 200 A", 0),
+])
+def test_what_joins_them_for_good(between, count):
+    text = pair("400 Ah").replace("feed: left -> right", f"feed: left/{between} -> right")
+    assert len(found(RULE, text)) == count

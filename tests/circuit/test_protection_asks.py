@@ -1,0 +1,36 @@
+"""What loads of a net take at least: stated, from the power, at the voltage that makes it least."""
+
+from __future__ import annotations
+
+import pytest
+
+from diagrammer.circuit.protection_asks import asks
+from diagrammer.netlist.read import read
+
+
+def asked(fields: str, port: str = "main", volts: float = 12.0) -> float:
+    system, problems = read(f"nodes:\n  one: {{{fields}}}\ncircuits: []\n")
+    assert system is not None, problems
+    return asks(system.nodes["one"], port, volts)
+
+
+@pytest.mark.parametrize(("fields", "port", "volts", "amps"), [
+    ("kind: load, voltage: 12 V, current: 4 A", "main", 12, 4),
+    ("kind: load, voltage: 12 V, current: 4 A, count: 3", "main", 12, 12),
+    ("kind: load, voltage: 12 V, power: 60 W", "main", 12, 5),
+    ("kind: load, voltage: 12 V, power: 60 W, count: 2", "main", 12, 10),
+    ("kind: load, voltage: 10 .. 30 V, power: 60 W", "main", 12, 2),  # the top of its window: the least current
+    ("kind: load, voltage: 12 V, power: 60 W", "sense", 12, 0),
+    ("kind: ac load, power: 1.2 kW, voltage: 120 V", "main", 120, 10),
+    ("kind: ac load, power: 1.2 kW, voltage: 240 V, phases: 2+N", "main", 120, 0),  # not known on which line
+    ("kind: ac load, power: 600 W, voltage: 120 V, count: 2", "main", 120, 10),
+    ("kind: converter, input voltage: 24 V, voltage: 12 V, output: 20 A", "in", 24, 10),
+    ("kind: converter, input voltage: 24 V, voltage: 12 V, output: 20 A", "out", 12, 0),
+    ("kind: dc charger, voltage: 12 V, output: 30 A", "in", 12, 30),
+    ("kind: inverter, power: 1.2 kW, neutral: bonded", "main", 12, 100),
+    ("kind: inverter, power: 1.2 kW, neutral: bonded", "out", 120, 0),
+    ("kind: inverter, power: 1.2 kW, neutral: bonded", "main", 0, 0),  # where no voltage is known nothing is asked
+    ("kind: bar, rating: 100 A", "main", 12, 0),
+])
+def test_asks(fields, port, volts, amps):
+    assert asked(fields, port, volts) == pytest.approx(amps)
