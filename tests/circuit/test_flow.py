@@ -7,8 +7,9 @@ import math
 import pytest
 
 from diagrammer.circuit.batteries import batteries, charge_voltage
-from diagrammer.circuit.flow import HOT, Operation
+from diagrammer.circuit.flow import HOT, Operation, pv_array
 from diagrammer.circuit.states import State, states
+from diagrammer.electrics import solar
 from diagrammer.electrics.conductor import resistance
 from diagrammer.netlist.read import read
 from diagrammer.quantity import awg
@@ -88,3 +89,60 @@ def test_ac_charger_on_shore_feeds_the_bank():
     on_shore = Operation(one, states(one)[1])
     assert on_shore.flow.amps["bank"] == pytest.approx(-20, abs=0.2)
     assert abs(on_shore.flow.imbalance) < 1e-6
+
+
+def test_a_resistor_and_a_shunt_lose_what_their_resistance_takes():
+    one = system(f"{BANK}\nmeter: {{kind: shunt, rating: 100 A}}\nlamp: {{kind: load, voltage: 12 V, current: 2 A}}",
+                 "{feed: bank/fuse 10 A -> resistor R-damp 1.5 Ω -> lamp, return: bank -> meter -> lamp, wire: [12 AWG 1 m, 1 m]}")
+    flow = Operation(one, states(one)[0])
+    damp = next(inside for inside in one.insides if inside.form == "resistor")
+    assert abs(flow.volts(damp.a, damp.b)) == pytest.approx(1.5 * 2)
+    shunt = next(inside for inside in one.insides if inside.form == "shunt")
+    assert abs(flow.volts(shunt.a, shunt.b)) == pytest.approx(0.05 * 2 / 100)  # 50 mV at its rating, common practice
+
+
+@pytest.mark.parametrize(("count", "kettles"), [("", 1), (", count: 2", 2)])
+def test_an_inverter_charger_makes_ac_where_nothing_comes_from_outside(count, kettles):
+    one = system(
+        f"{BANK}\ncombi: {{kind: inverter charger, power: 2 kW, charge: 40 A, efficiency: 90 %}}\n"
+        f"kettle: {{kind: ac load, power: 400 W{count}}}",
+        "{feed: bank/fuse 250 A -> combi, wire: 4/0 AWG 1 m}\n{ac: combi -> kettle, wire: 12 AWG 2 m}")
+    flow = Operation(one, states(one)[0])
+    watts = flow.amps(one.conductors[0]) * flow.volts("combi.+", "combi.-")
+    assert watts == pytest.approx(kettles * 400 / 0.9, rel=0.01)
+
+
+def test_an_inverter_gives_up_below_its_window():
+    """What it may draw at least is in the network; without a window it draws at any voltage."""
+    text = ("inv: {{kind: inverter, power: 1 kW, neutral: bonded{}}}\nkettle: {{kind: ac load, power: 800 W}}",
+            "{feed: bank/fuse 150 A -> inv, wire: 2/0 AWG 1 m}\n{ac: inv -> kettle, wire: 12 AWG 2 m}")
+    for window, least in (("", 0.0), (", input window: 11 .. 15 V", 11.0)):
+        one = system(f"{BANK}\n{text[0].format(window)}", text[1])
+        (converter,) = Operation(one, states(one)[0]).network.converters
+        assert converter.least == least
+
+
+@pytest.mark.parametrize(("running", "amps"), [("on", 30), ("off", 0)])
+def test_a_charger_from_the_engine_s_battery_works_while_its_alternator_runs(running, amps):
+    one = system(
+        f"{BANK}\nengine: {{kind: battery, duty: starter, chemistry: agm, voltage: 12 V, capacity: 80 Ah}}\n"
+        "alt: {kind: alternator, output: 90 A}\ndcc: {kind: dc charger, voltage: 12 V, output: 30 A}\n"
+        "lamp: {kind: load, voltage: 12 V, power: 1 W}\nroof: {kind: pv, power: 100 W, voc: 22 V, isc: 6 A}\n"
+        "sun: {kind: solar charger, type: mppt, max pv voltage: 50 V, output: 10 A}",
+        "{feed: alt -> engine, wire: 4 AWG 1 m}\n{feed: engine/fuse 50 A -> dcc.in, wire: 6 AWG 1 m}\n"
+        "{feed: dcc -> fuse 40 A/bank, wire: 8 AWG 1 m}\n{feed: bank/fuse 5 A -> lamp, wire: 14 AWG 1 m}\n"
+        "{feed: roof -> sun.pv, wire: 12 AWG 1 m}\n{feed: sun -> fuse 15 A/bank, wire: 10 AWG 1 m}",
+        f"states: {{now: {{alt: {running}, roof: on}}}}")
+    flow = Operation(one, states(one)[0]).flow
+    assert flow.amps.get("dcc", 0.0) == pytest.approx(amps, abs=0.1)
+
+
+@pytest.mark.parametrize(("said", "vmp", "imp"), [("", 18.04, 5.64), (", vmp: 18.5 V, imp: 5.4 A", 18.5, 5.4)])
+def test_what_a_module_s_data_sheet_leaves_out_is_the_usual_share(said, vmp, imp):
+    """82 % of the open voltage and 94 % of the short-circuit current (common practice)."""
+    one = system(f"{BANK}\nroof: {{kind: pv, power: 100 W, voc: 22 V, isc: 6 A{said}}}\n"
+                 "sun: {kind: solar charger, type: mppt, max pv voltage: 50 V, output: 10 A}",
+                 "{feed: roof -> sun.pv, wire: 12 AWG 1 m}\n{feed: sun -> fuse 15 A/bank, wire: 10 AWG 1 m}")
+    usual = pv_array(one.nodes["roof"])
+    stated = solar.array(22, vmp, 6, imp, 1, 1, cell=25.0, voc_share=0.0, vmp_share=0.0)
+    assert usual == stated

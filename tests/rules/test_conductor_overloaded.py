@@ -98,3 +98,25 @@ def test_the_thinnest_size_that_carries_it_is_told(amps, size):
 def test_parallel_conductors_are_told_as_such():
     (one,) = found(RULE, line(75, "2 parallel 14 AWG 1 m"))
     assert "the 2 parallel 14 AWG" in one.message and one.fix.startswith("Take 2 parallel 12 AWG")
+
+
+@pytest.mark.parametrize(("watts", "metres", "rules"), [
+    (340, 1, ()),  # 340 W from an empty bank take some 34 A, 14 AWG carries 35 A
+    (340, 2, ("conductor-overloaded",)),  # the drop that is allowed lets them rise above that
+    (340, 3, ("voltage-drop",)),  # and more so the one that is not, whose fault it then is
+    (390, 4, ("conductor-overloaded", "voltage-drop")),  # more than 35 A with no drop at all
+])
+def test_a_current_that_only_a_drop_makes_is_the_drop_s_fault(watts, metres, rules):
+    text = van(f"{{feed: feed-bar/fuse 60 A -> winch, wire: 14 AWG {metres} m}}",
+               nodes=f"  winch: {{kind: load, voltage: 12 V, power: {watts} W}}", volts="12.8 V")
+    assert tuple(rule for rule in ("conductor-overloaded", "voltage-drop") if found(rule, text)) == rules
+
+
+@pytest.mark.parametrize(("chemistry", "count"), [("agm", 0), ("lifepo4", 1)])
+def test_a_current_between_unlike_batteries_is_not_blamed_on_their_leads(chemistry, count):
+    """The winch overloads the thin lead of the bank beside; where the two are unlike, what flows in it is their fault."""
+    text = van("{name: beside, feed: other/fuse 30 A -> feed-bar, wire: 18 AWG 0.3 m}",
+               "{feed: feed-bar/fuse 200 A -> winch, wire: 2/0 AWG 1 m}", volts="12.8 V",
+               nodes=f"  other: {{kind: bank, chemistry: {chemistry}, voltage: 12.8 V, capacity: 200 Ah, short circuit: 6 kA}}\n"
+                     "  winch: {kind: load, voltage: 12 V, current: 180 A}")
+    assert len([one for one in found(RULE, text) if one.conductors[0].startswith("beside")]) == count

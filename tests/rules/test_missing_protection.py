@@ -1,0 +1,44 @@
+"""What is said of a conductor without a device, and which fix is the right one."""
+
+from __future__ import annotations
+
+import pytest
+
+from diagrammer.rules.run import check
+from tests.circuit.cases import system
+from tests.circuit.test_protection_cases import house, tied
+from tests.rules.asked import found
+
+RULE = "missing-protection"
+
+
+@pytest.mark.parametrize(("metres", "count"), [(0.177, 0), (0.178, 0), (0.179, 1)])
+def test_seven_inches_bare(metres, count):
+    """33 CFR 183.455(b)(1), ABYC E-11 11.10.1.1.1."""
+    assert len(found(RULE, house("bank -> fuse 200 A -> feed-bar", f"[2/0 AWG {metres} m, 1 m]"))) == count
+
+
+@pytest.mark.parametrize(("rating", "message", "fix"), [
+    (200, "the 200 A fuse `F1` stands 2 m from `bank`: 0.178 m is the most with a bare conductor between",
+     "Move `F1` to `bank`, or to at most 0.178 m from it."),
+    (400, "the 400 A fuse `F1` stands 2 m from `bank`: 0.178 m is the most with a bare conductor between",
+     "Put a device of at most 350 A at `bank`, or at most 0.178 m from it."),  # moving it would not do: 330 A, next 350 A
+])
+def test_a_device_that_is_too_large_is_not_to_be_moved(rating, message, fix):
+    (one,) = found(RULE, house(f"bank -> fuse {rating} A -> feed-bar", "[2/0 AWG 2 m, 1 m]"))
+    assert (one.message, one.fix) == (message, fix)
+
+
+def test_where_a_run_is_not_divided_the_division_is_asked_for():
+    (one,) = found(RULE, house("bank -> fuse 200 A -> feed-bar", "2/0 AWG 0.4 m"))
+    assert one.message.startswith("where the 200 A fuse `F1` stands is not said, it may be 0.4 m from `bank`")
+    assert one.fix == "Say how the run divides, a length for each conductor: [2/0 AWG 0.178 m, ...]."
+
+
+@pytest.mark.parametrize(("line", "feeds"), [
+    ("bank2 -> bank", "which `bank2` and `bank` feed from either end"),
+    ("bank2/fuse 600 A -> bank", "the 600 A fuse `F4` stands 3 m from `bank`: "),  # what comes through a device is none that lacks one
+])
+def test_only_sources_without_a_device_are_named(line, feeds):
+    said = [one.message for one in check(system(tied(line))) if one.rule == RULE]
+    assert len(said) == 1 and feeds in said[0]

@@ -1,0 +1,49 @@
+"""Ratings at and above what a conductor may have, and the size that is told instead."""
+
+from __future__ import annotations
+
+import pytest
+
+from diagrammer.rules.run import check
+from tests.circuit.cases import system
+from tests.circuit.test_protection_cases import branch, house
+
+RULE = "protection-too-large"
+CFR = {"18": 20, "16": 25, "14": 35, "12": 45, "10": 60, "8": 80, "6": 120, "4": 160, "3": 180, "2": 210, "1": 245, "1/0": 285,
+       "2/0": 330, "3/0": 385, "4/0": 445}  # 33 CFR 183.425 Table 5, 105 °C [A]
+ISO = {"0.75": 10, "1": 14, "1.5": 18, "2.5": 25, "4": 35, "6": 45, "10": 65, "16": 90, "25": 120, "35": 160, "50": 210, "70": 265,
+       "95": 310, "120": 360, "150": 380}  # ISO 13297 Table A.1, 70 °C [A]
+
+
+def fixes(text: str) -> list[str]:
+    return [one.fix for one in check(system(text)) if one.rule == RULE and one.nodes != ("bank",)]
+
+
+@pytest.mark.parametrize(("thin", "thick"), list(zip(CFR, list(CFR)[1:])))
+def test_the_next_gauge_is_told_where_its_ampacity_takes_the_device(thin, thick):
+    (fix,) = fixes(house(f"bank/fuse {CFR[thick]} A -> feed-bar", f"{thin} AWG 1 m"))
+    assert fix.endswith(f", or {thick} AWG.")
+
+
+@pytest.mark.parametrize(("thin", "thick"), list(zip(ISO, list(ISO)[1:])))
+def test_the_next_metric_size_is_told_where_its_ampacity_takes_the_device(thin, thick):
+    """IEC 60364-4-43 433.1: the rating is at most the ampacity."""
+    (fix,) = fixes(house(f"bank/fuse {ISO[thick]} A -> feed-bar", f"{thin} mm² 1 m", practice="iso"))
+    assert fix.endswith(f", or {thick} mm².")
+
+
+@pytest.mark.parametrize(("wire", "what"), [("14 AWG 2 m", "the 14 AWG from"), ("2 parallel 16 AWG 2 m", "the 2 parallel 16 AWG from")])
+def test_conductors_in_parallel_are_told_as_such(wire, what):
+    (one,) = [one for one in check(system(branch("feed-bar/fuse 100 A -> pump", wire))) if one.rule == RULE]
+    assert what in one.message
+
+
+@pytest.mark.parametrize(("practice", "wire", "most"), [
+    ("abyc", "14 AWG 2 m", 35), ("abyc", "6 AWG 2 m", 125),  # ABYC E-11 11.10: 120 A, the next rating is 125 A
+    ("nec", "14 AWG 2 m", 15), ("nec", "8 AWG 2 m", 50), ("nec", "6 AWG 2 m", 70),  # NEC 240.4(D); 240.4(B): 65 A, 70 A
+    ("iso", "2.5 mm² 2 m", 25), ("iso", "6 mm² 2 m", 45),  # IEC 60364-4-43 433.1
+])
+def test_at_and_above_the_largest_device(practice, wire, most):
+    for rating, count in ((most, 0), (most + 0.01, 1)):
+        found = check(system(branch(f"feed-bar/fuse {rating} A -> pump", wire, practice)))
+        assert len([one for one in found if one.rule == RULE]) == count, (rating, found)
