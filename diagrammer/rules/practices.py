@@ -19,6 +19,7 @@ from diagrammer.rules.verdicts import Verdict, differing
 from diagrammer.tables.load import Row, head, load, provenance
 
 HIGH = 50.0  # [V] from here on 33 CFR 183.455(c) has another rule for devices
+TABLE_TOO = ", or ABYC's table"
 VERIFY = "*"  # marks a number from memory
 TABLES = ("ampacity_cfr", "ampacity_nec", "ampacity_iso", "ampacity_iec", "device_rules", "distances", "drop_constants",
           "drop_limits", "inlet_breakers", "minimum_sizes", "small_conductors_nec", "terminals_per_stud")
@@ -29,13 +30,14 @@ def page(verdicts: Iterable[Verdict] = ()) -> str:
     examples = [one for rule in rules().values() for one in differing(f"example of {rule.name}", rule.bad)]
     parts = (
         "# What differs between the practices",
-        fill(f"One netlist, one word changed: `practice:`. {VERIFY} marks numbers from memory; verify them in the standard. "
-             f"{CODES}", WIDTH),
+        fill(f"One netlist, one word changed: `practice:`. {VERIFY} marks numbers from memory; verify them in the "
+             f"standard. {CODES}", WIDTH),
         "## Limits", table(("", *PRACTICES), [(name, *map(cell, PRACTICES)) for name, cell in LIMITS]),
         "## Conductors",
-        fill("Ampacity / largest single device below 50 V [A]: one copper conductor with the insulation that counts where "
-             "nothing is said, 30 °C around it, nothing beside it. A dash: the table has no such conductor.", WIDTH),
-        table(("size", *PRACTICES), [(one.label, *(_carries(one, practice) for practice in PRACTICES)) for one in sizes()]),
+        fill(f"Ampacity / largest single device below {HIGH:g} V [A]: one copper conductor with the insulation that counts "
+             "where nothing is said, 30 °C around it, nothing beside it. A dash: the table has no such conductor.", WIDTH),
+        table(("size", *PRACTICES),
+              [(one.label, *(_carries(one, practice) for practice in PRACTICES)) for one in sizes()]),
         "## Verdicts",
         fill("How often a rule speaks of the same netlist under each practice, where that differs. A fault may also be "
              "silent because another explains it.", WIDTH),
@@ -122,7 +124,7 @@ LIMITS: tuple[tuple[str, Callable[[str], str]], ...] = (
     (f"one device, from {HIGH:g} V", _one_device(HIGH)),
     ("several devices together", _column("device_rules", "of several", " x the ampacity")),
     ("device of a continuous load, of its current", _continuous),
-    ("breakers on dc break", lambda practice: "what can flow, or ABYC's table" if practice == TABLED else "what can flow"),
+    ("breakers on dc break", lambda practice: f"what can flow{TABLE_TOO if practice == TABLED else ''}"),
     ("drop, critical", _column("drop_limits", "share", " %", 100, current="dc", use="critical")),
     ("drop, other", _column("drop_limits", "share", " %", 100, current="dc", use="other")),
     ("drop, mains, critical", _column("drop_limits", "share", " %", 100, current="ac", use="critical")),

@@ -26,7 +26,7 @@ BESIDE = "feed: two/fuse 100 A -> bar"
     ("agm", "", BESIDE, set()),
     ("flooded", "", BESIDE, {"first", "second"}),  # unlike voltages drive a current through each other
     ("flooded", ", duty: starter", BESIDE, set()),  # of another duty: what joins them is looked at elsewhere
-    ("agm", "", "feed: two.- -> bar, return: two.+ -> back", {"first", "second"}),  # its own line is faulty and left out
+    ("agm", "", "feed: two.- -> bar, return: two.+ -> back", {"first", "second"}),  # it is left out
 ])
 def test_the_leads_of_batteries(two, more, second, lines):
     assert Survey(system(TEXT.format(two=two, more=more, second=second))).doubtful == lines

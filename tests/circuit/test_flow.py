@@ -93,7 +93,8 @@ def test_ac_charger_on_shore_feeds_the_bank():
 
 def test_a_resistor_and_a_shunt_lose_what_their_resistance_takes():
     one = system(f"{BANK}\nmeter: {{kind: shunt, rating: 100 A}}\nlamp: {{kind: load, voltage: 12 V, current: 2 A}}",
-                 "{feed: bank/fuse 10 A -> resistor R-damp 1.5 Ω -> lamp, return: bank -> meter -> lamp, wire: [12 AWG 1 m, 1 m]}")
+                 "{feed: bank/fuse 10 A -> resistor R-damp 1.5 Ω -> lamp, return: bank -> meter -> lamp, "
+                 "wire: [12 AWG 1 m, 1 m]}")
     flow = Operation(one, states(one)[0])
     damp = next(inside for inside in one.insides if inside.form == "resistor")
     assert abs(flow.volts(damp.a, damp.b)) == pytest.approx(1.5 * 2)

@@ -141,7 +141,8 @@ nodes:
   pedestal: {{kind: shore, rating: 16 A}}
   heater: {{kind: ac load, power: 1 kW}}
 circuits:
-  - {{ac: pedestal/breaker 2-pole 10 A -> plug inlet 16 A -> breaker 2-pole 10 A -> heater, wire: [2.5 mm² 9 m, {metres} m, 4 m]}}
+  - ac: pedestal/breaker 2-pole 10 A -> plug inlet 16 A -> breaker 2-pole 10 A -> heater
+    wire: [2.5 mm² 9 m, {metres} m, 4 m]
 """
     assert ("no-inlet-breaker" in rules(text)) is found
 

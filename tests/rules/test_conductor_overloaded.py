@@ -114,9 +114,9 @@ def test_a_current_that_only_a_drop_makes_is_the_drop_s_fault(watts, metres, rul
 
 @pytest.mark.parametrize(("chemistry", "count"), [("agm", 0), ("lifepo4", 1)])
 def test_a_current_between_unlike_batteries_is_not_blamed_on_their_leads(chemistry, count):
-    """The winch overloads the thin lead of the bank beside; where the two are unlike, what flows in it is their fault."""
+    """The winch overloads the thin lead of the bank beside; where the two are unlike, that is what flows there."""
     text = van("{name: beside, feed: other/fuse 30 A -> feed-bar, wire: 18 AWG 0.3 m}",
                "{feed: feed-bar/fuse 200 A -> winch, wire: 2/0 AWG 1 m}", volts="12.8 V",
-               nodes=f"  other: {{kind: bank, chemistry: {chemistry}, voltage: 12.8 V, capacity: 200 Ah, short circuit: 6 kA}}\n"
-                     "  winch: {kind: load, voltage: 12 V, current: 180 A}")
+               nodes=f"  other: {{kind: bank, chemistry: {chemistry}, voltage: 12.8 V, capacity: 200 Ah, "
+                     "short circuit: 6 kA}\n  winch: {kind: load, voltage: 12 V, current: 180 A}")
     assert len([one for one in found(RULE, text) if one.conductors[0].startswith("beside")]) == count

@@ -11,7 +11,7 @@ import pytest
 
 from diagrammer.rules import RULES
 
-HARM = re.compile(r"\b(burn|fire\b|alight|shock|kill|explo|burst|destroy|live\b|melt)", re.I)  # "short" is a cause, not a harm
+HARM = re.compile(r"\b(burn|fire\b|alight|shock|kill|explo|burst|destroy|live\b|melt)", re.I)  # a short is a cause
 DEFERS = re.compile(r"\b(local codes?|licensed)\b", re.I)
 DANGERS = [name for name in RULES if RULES[name].severity == "danger"]
 MAINS = [name for name in RULES if RULES[name].family == "ac"]

@@ -22,7 +22,7 @@ def test_seven_inches_bare(metres, count):
     (200, "the 200 A fuse `F1` stands 2 m from `bank`: 0.178 m is the most with a bare conductor between",
      "Move `F1` to `bank`, or to at most 0.178 m from it."),
     (400, "the 400 A fuse `F1` stands 2 m from `bank`: 0.178 m is the most with a bare conductor between",
-     "Put a device of at most 350 A at `bank`, or at most 0.178 m from it."),  # moving it would not do: 330 A, next 350 A
+     "Put a device of at most 350 A at `bank`, or at most 0.178 m from it."),  # moving it would not do: 350 A is the most
 ])
 def test_a_device_that_is_too_large_is_not_to_be_moved(rating, message, fix):
     (one,) = found(RULE, house(f"bank -> fuse {rating} A -> feed-bar", "[2/0 AWG 2 m, 1 m]"))
@@ -37,7 +37,7 @@ def test_where_a_run_is_not_divided_the_division_is_asked_for():
 
 @pytest.mark.parametrize(("line", "feeds"), [
     ("bank2 -> bank", "which `bank2` and `bank` feed from either end"),
-    ("bank2/fuse 600 A -> bank", "the 600 A fuse `F4` stands 3 m from `bank`: "),  # what comes through a device is none that lacks one
+    ("bank2/fuse 600 A -> bank", "the 600 A fuse `F4` stands 3 m from `bank`: "),  # and no bank that has one
 ])
 def test_only_sources_without_a_device_are_named(line, feeds):
     said = [one.message for one in check(system(tied(line))) if one.rule == RULE]

@@ -9,10 +9,10 @@ from tests.circuit.cases import system
 from tests.circuit.test_protection_cases import branch, house
 
 RULE = "protection-too-large"
-CFR = {"18": 20, "16": 25, "14": 35, "12": 45, "10": 60, "8": 80, "6": 120, "4": 160, "3": 180, "2": 210, "1": 245, "1/0": 285,
-       "2/0": 330, "3/0": 385, "4/0": 445}  # 33 CFR 183.425 Table 5, 105 °C [A]
-ISO = {"0.75": 10, "1": 14, "1.5": 18, "2.5": 25, "4": 35, "6": 45, "10": 65, "16": 90, "25": 120, "35": 160, "50": 210, "70": 265,
-       "95": 310, "120": 360, "150": 380}  # ISO 13297 Table A.1, 70 °C [A]
+CFR = {"18": 20, "16": 25, "14": 35, "12": 45, "10": 60, "8": 80, "6": 120, "4": 160, "3": 180, "2": 210, "1": 245,
+       "1/0": 285, "2/0": 330, "3/0": 385, "4/0": 445}  # 33 CFR 183.425 Table 5, 105 °C [A]
+ISO = {"0.75": 10, "1": 14, "1.5": 18, "2.5": 25, "4": 35, "6": 45, "10": 65, "16": 90, "25": 120, "35": 160, "50": 210,
+       "70": 265, "95": 310, "120": 360, "150": 380}  # ISO 13297 Table A.1, 70 °C [A]
 
 
 def fixes(text: str) -> list[str]:
@@ -32,7 +32,8 @@ def test_the_next_metric_size_is_told_where_its_ampacity_takes_the_device(thin, 
     assert fix.endswith(f", or {thick} mm².")
 
 
-@pytest.mark.parametrize(("wire", "what"), [("14 AWG 2 m", "the 14 AWG from"), ("2 parallel 16 AWG 2 m", "the 2 parallel 16 AWG from")])
+@pytest.mark.parametrize(("wire", "what"), [
+    ("14 AWG 2 m", "the 14 AWG from"), ("2 parallel 16 AWG 2 m", "the 2 parallel 16 AWG from")])
 def test_conductors_in_parallel_are_told_as_such(wire, what):
     (one,) = [one for one in check(system(branch("feed-bar/fuse 100 A -> pump", wire))) if one.rule == RULE]
     assert what in one.message
