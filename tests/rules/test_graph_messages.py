@@ -167,3 +167,10 @@ def test_a_joint_is_shown_where_it_is_written():
     assert one.message == "`radio` is made for 12 V, but `bank` puts 24 V on this joint"
     assert case.text.splitlines()[one.at.line - 1][one.at.column - 1:one.at.end_column - 1] == "feed-bar/radio"
     assert (one.nodes[0], one.conductors) == ("radio", ())
+
+
+def test_loads_of_two_voltages_where_no_source_stands():
+    case = lamps().node("stray", "bar, rating: 60 A, pair: return-bar")
+    case.load("a", bar="stray").load("b", bar="stray").load("radio", "24 V", bar="stray")
+    assert said(case, "wrong-domain") == [
+        "`radio` is made for 24 V, but meets `a` on this conductor, which is made for 12 V"]
