@@ -1,0 +1,69 @@
+"""Where a thing can be plugged in, what it finds there, and which bank is empty first."""
+
+from __future__ import annotations
+
+import pytest
+
+from diagrammer.circuit.question import Question, ask, places
+from diagrammer.netlist.read import read
+
+TEXT = """
+nodes:
+  bank:  {{kind: bank, chemistry: lifepo4, voltage: 12.8 V, capacity: {house} Ah, short circuit: 6 kA}}
+  spare: {{kind: bank, chemistry: lifepo4, voltage: 12.8 V, capacity: {spare} Ah, short circuit: 6 kA{duty}}}
+  panel: {{kind: panel, rating: 30 A}}
+  studs: {{kind: bar, rating: 100 A, pair: back}}
+  lone:  {{kind: bar, rating: 100 A}}
+  back:  {{kind: bar, rating: 100 A}}
+  inverter: {{kind: inverter, power: 300 W, neutral: bonded}}
+  galley: {{kind: outlet, rating: 15 A}}
+circuits:
+  - {{feed: bank/fuse 100 A -> switch{open} 100 A -> studs, wire: [4 AWG 1 m, 1 m]}}
+  - {{feed: bank/fuse 40 A -> panel, wire: 8 AWG 1 m}}
+  - {{feed: spare/fuse 100 A -> studs, return: spare -> back, wire: 4 AWG 1 m}}
+  - {{feed: studs/fuse 60 A -> lone, return: none, wire: 6 AWG 1 m}}
+  - {{feed: bank/fuse 60 A -> inverter, wire: 6 AWG 1 m}}
+  - {{ac: inverter/breaker 2-pole 10 A -> galley, wire: 14 AWG 1 m}}
+"""
+
+
+def system(house: int = 100, spare: int = 100, duty: str = "", open: str = ""):
+    found, problems = read(TEXT.format(house=house, spare=spare, duty=duty, open=open))
+    assert not problems, problems
+    return found
+
+
+def asked(place: str, watts: float, hours: float = 0.0, **fields):
+    one = system(**fields)
+    return ask(one, Question("thing", watts, hours), one.nodes[place])[0]
+
+
+def test_outlets_for_mains_and_panels_and_bars_with_their_return_for_dc():
+    assert [node.name for node in places(system())] == ["galley"]
+    assert [node.name for node in places(system(), 12)] == ["panel", "studs"]
+
+
+@pytest.mark.parametrize(("watts", "stops"), [(370, []), (410, ["panel"])])
+def test_a_panel_gives_what_it_is_rated_for(watts, stops):
+    """30 A at some 12.7 V are 380 W."""
+    assert [one.subject for one in asked("panel", watts).stops if one.what == "rating"] == stops
+
+
+def test_what_cannot_be_carried_collapses():
+    answer = asked("panel", 1e6)
+    assert answer.place == "panel" and answer.collapse is not None and not answer.yes
+
+
+def test_an_outlet_beyond_what_the_inverter_gives():
+    assert [one.subject for one in asked("galley", 330).stops if one.what == "power"] == ["inverter"]
+    assert asked("galley", 280).stops == ()
+
+
+@pytest.mark.parametrize(("house", "spare", "bank"), [(100, 300, "bank"), (300, 100, "spare")])
+def test_the_bank_that_is_empty_first_is_named(house, spare, bank):
+    assert asked("studs", 200, house=house, spare=spare).bank == bank
+
+
+def test_a_starter_battery_is_none_that_lasts():
+    assert asked("studs", 200, house=300, spare=100, duty=", duty: starter").bank == "bank"
+    assert asked("studs", 200, duty=", duty: starter", open=" open").bank == ""
