@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from diagrammer.frozen import frozen
 from diagrammer.netlist.model import System
 from diagrammer.netlist.read import read
 from diagrammer.text.finding import Finding, Problem
@@ -27,7 +28,7 @@ class Unusable(Exception):
     """A file that can't be used: what happened, and advice, for the person at the terminal."""
 
 
-@dataclass(frozen=True)
+@frozen
 class Reading:
     """What a file holds: `system` is None where there are problems."""
 

@@ -7,7 +7,8 @@ Size: the label keeps the system it was written in, the area comes from electric
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+
+from diagrammer.frozen import frozen
 
 
 class Unreadable(ValueError):
@@ -35,7 +36,7 @@ DIMENSIONS: dict[str, tuple[str, dict[str, float]]] = {
 OFFSETS = {"°F": -32.0, "degF": -32.0, "K": -273.15}  # temperature: added before the factor
 
 
-@dataclass(frozen=True)
+@frozen
 class Size:
     """A conductor size. system: "AWG" (number -3 for 4/0 ... 40), "mm²", "kcmil"."""
 
@@ -58,7 +59,7 @@ def mm2(number: float) -> Size:
     return Size("mm²", number)
 
 
-@dataclass(frozen=True)
+@frozen
 class Measure:
     """A quantity as read: `value` in the unit of its dimension."""
 

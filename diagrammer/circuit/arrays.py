@@ -3,20 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from functools import lru_cache
 
 from diagrammer.circuit.strings import Stack, stacks
 from diagrammer.circuit.view import View
 from diagrammer.electrics import solar
 from diagrammer.electrics.ampacity import OutsideTable
+from diagrammer.frozen import frozen
 from diagrammer.netlist.model import Node, System
 
 TAKERS = {"solar charger": "pv", "dc charger": "pv", "pv inverter": "pv"}  # kinds with a port for modules
 COLDEST_OF_TABLE = -40.0  # [°C] NEC Table 690.7(A) ends here
 
 
-@dataclass(frozen=True, eq=False)
+@frozen(eq=False)
 class Array:
     """All strings on the pv port of one controller."""
 

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import lru_cache
 
 from diagrammer.electrics import battery, fault
+from diagrammer.frozen import frozen
 from diagrammer.netlist.model import Node, System
 
 
-@dataclass(frozen=True)
+@frozen
 class Battery:
     """One bank or battery: its window of voltages, capacity [Ah], short-circuit current [A]."""
 

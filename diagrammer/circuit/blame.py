@@ -15,6 +15,7 @@ from diagrammer.circuit.mincut import minimum_cut
 from diagrammer.circuit.nets import same_potential
 from diagrammer.circuit.supply import Supply
 from diagrammer.circuit.view import Fact, View, node_of
+from diagrammer.frozen import frozen
 
 JOINT = 1.5  # conductors: a bolted joint is named rather than two of them, but not rather than one
 
@@ -85,7 +86,7 @@ def once(facts: Iterable[Fact]) -> Iterator[Fact]:
             yield fact
 
 
-@dataclass(frozen=True)
+@frozen
 class Conflict:
     """Two sides that must not meet, among these terminals; inside edges `open` do not conduct.
     `about` is what the check wants to remember of it."""
@@ -98,7 +99,7 @@ class Conflict:
     about: object = None
 
 
-@dataclass(frozen=True)
+@frozen
 class Cut:
     """The blamed edges, and the web they were cut from."""
 

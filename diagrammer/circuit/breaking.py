@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cached_property
 
 from diagrammer.circuit.batteries import batteries
@@ -10,12 +9,13 @@ from diagrammer.circuit.study import Study
 from diagrammer.circuit.voltages import LEAD, Voltages
 from diagrammer.circuit.zones import Way, Zones
 from diagrammer.electrics import device
+from diagrammer.frozen import frozen
 from diagrammer.netlist.model import Node
 
 LIMITING = ("class-t", "nh", "gpv")  # fuses that cut a large fault current off before its peak
 
 
-@dataclass(frozen=True)
+@frozen
 class Prospective:
     """amps [A] through a device at most, in a short circuit right behind it. estimated: the batteries whose own
     short-circuit current is not stated."""
@@ -24,7 +24,7 @@ class Prospective:
     estimated: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True)
+@frozen
 class Capacity:
     """What a device breaks [A], or stands [V]; usual: not stated, but what its body usually has by `standard`."""
 

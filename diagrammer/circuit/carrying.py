@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from diagrammer.circuit.view import View
 from diagrammer.electrics.ampacity import Ampacity, OutsideTable, ampacity
 from diagrammer.electrics.protection import largest_device
+from diagrammer.frozen import frozen
 from diagrammer.netlist.model import Conductor
 from diagrammer.quantity import Size
 
@@ -15,7 +14,7 @@ ENGINE_SPACE = "engine-space"
 CABLE_CORES = 2  # loaded cores of one ac cable that lie together at least
 
 
-@dataclass(frozen=True)
+@frozen
 class Limit:
     """The ampacity of a conductor with the table it comes from, the largest device [A] that one may
     be for it, and the largest sum [A] of several that feed it together."""

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cached_property, lru_cache
 
 from diagrammer.circuit.arrays import Array, arrays
@@ -10,6 +9,7 @@ from diagrammer.circuit.paths import EVERYTHING, paths
 from diagrammer.circuit.stores import Store
 from diagrammer.circuit.view import View
 from diagrammer.electrics import solar
+from diagrammer.frozen import frozen
 from diagrammer.kinds.kind import UNLIMITED
 from diagrammer.netlist.model import Node
 
@@ -19,7 +19,7 @@ NOMINAL = 1.08  # times the bank's nominal voltage: up to here a stated one may 
 USUAL = EVERYTHING - {"spare switch"}  # a switch that rests open joins banks in an emergency only
 
 
-@dataclass(frozen=True, eq=False)
+@frozen(eq=False)
 class Charge:
     """One thing that charges, at a terminal, with at most `amps` [A]; `array` what feeds it from the sun.
 

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterable, Mapping
-from dataclasses import dataclass
 from functools import lru_cache
 
 from diagrammer.circuit.flow import EFFICIENCY, TRANSFORMED
 from diagrammer.circuit.paths import BY_ITSELF, FOR_GOOD, paths
 from diagrammer.circuit.study import Study
 from diagrammer.circuit.view import View
+from diagrammer.frozen import frozen
 from diagrammer.netlist.model import Node
 
 MAKERS = {"converter": ("in", "main", EFFICIENCY), "inverter": ("main", "out", EFFICIENCY),
@@ -18,7 +18,7 @@ MAKERS = {"converter": ("in", "main", EFFICIENCY), "inverter": ("main", "out", E
 FEEDING = FOR_GOOD | BY_ITSELF | {"relay", "selector", "transfer", "diode"}  # what may stand before a load
 
 
-@dataclass(frozen=True, eq=False)
+@frozen(eq=False)
 class Part:
     """One load; `factor` is the power at the start for each watt at the load."""
 
@@ -98,7 +98,7 @@ class Demand:
         return tuple(one for one in alike if any(out in reached for out in self.outputs(one)))
 
 
-@dataclass(frozen=True)
+@frozen
 class Asked:
     """The most that is asked at once: of which loads, in which state, how much in the unit asked for."""
 

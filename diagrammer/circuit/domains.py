@@ -7,15 +7,15 @@ groups takes no side; the blame is the cut between the others.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 
 from diagrammer.circuit.blame import Bench, Conflict, merged, once
 from diagrammer.circuit.positions import LiveNet
 from diagrammer.circuit.stands import CLASSES, Stand, conflicts, stands
 from diagrammer.circuit.view import Fact, View, node_of
+from diagrammer.frozen import frozen
 
 
-@dataclass(frozen=True)
+@frozen
 class Clash(Fact):
     """Two groups of claims on one net: `wrong` and `right` are the foremost of each; `many` how
     many nodes stand on the wrong side."""
@@ -25,7 +25,7 @@ class Clash(Fact):
     many: int = 1
 
 
-@dataclass(frozen=True)
+@frozen
 class Uncontrolled(Fact):
     """source: the pv, wind or hydro; bank: the storage that it lands on."""
 

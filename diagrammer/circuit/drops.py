@@ -19,6 +19,7 @@ from diagrammer.circuit.study import Study
 from diagrammer.circuit.view import View
 from diagrammer.circuit.voltages import Voltages
 from diagrammer.electrics import drop
+from diagrammer.frozen import frozen
 from diagrammer.netlist.model import Conductor, Node, System
 
 LEAST = 1e-6  # [V] below it nothing is lost
@@ -26,7 +27,7 @@ DRAWING = {"converter": "in", "dc charger": "in", "inverter": "", "inverter char
 # dc ports, beside those of loads and panels, to which a drop counts
 
 
-@dataclass(frozen=True)
+@frozen
 class Drop:
     """One consumer: volts [V] lost there and back of `base` [V], `share` the largest part of it allowed. lost: by
     conductor, those of the way there first; length [m] there and back; when: the state it happens in."""
@@ -57,7 +58,7 @@ class Drop:
         return found
 
 
-@dataclass(frozen=True)
+@frozen
 class Consumer:
     """What draws between two terminals at a nominal voltage of `base` [V]."""
 
@@ -68,7 +69,7 @@ class Consumer:
     critical: bool
 
 
-@dataclass(frozen=True)
+@frozen
 class Poles:
     """The poles of a source, between which a drop counts."""
 

@@ -2,19 +2,18 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from diagrammer.circuit.charging import Charge, charging
 from diagrammer.circuit.demand import Part, demand
 from diagrammer.circuit.stores import Store, stores
 from diagrammer.circuit.view import View
 from diagrammer.electrics import battery, solar
+from diagrammer.frozen import frozen
 
 DAY = 24.0  # [h]
 SUN = ("solar charger", "dc charger")  # kinds that may have modules
 
 
-@dataclass(frozen=True, eq=False)
+@frozen(eq=False)
 class Household:
     """House banks that can feed the same loads, and those loads that say how many hours a day they run."""
 

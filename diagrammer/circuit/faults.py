@@ -8,13 +8,13 @@ Devices that limit themselves add their rating to the largest.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cached_property
 
 from diagrammer.circuit.batteries import batteries
 from diagrammer.circuit.flow import HOT, Operation
 from diagrammer.circuit.states import State, states
 from diagrammer.electrics.thevenin import Seen, seen
+from diagrammer.frozen import frozen
 from diagrammer.kinds.kind import UNLIMITED
 from diagrammer.netlist.model import Leg, Node, Stop, System
 
@@ -30,7 +30,7 @@ def way_back(system: System, node: Node, terminal: str) -> str:
     return own if own in system.terminals else ""
 
 
-@dataclass(frozen=True)
+@frozen
 class Faults:
     """The short circuits of a system."""
 

@@ -7,7 +7,6 @@ ones: their common neutral is then overstated). Earth conductors and bonds carry
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cached_property
 
 from diagrammer.circuit.batteries import batteries, charge_voltage
@@ -15,6 +14,7 @@ from diagrammer.circuit.states import SKY, State
 from diagrammer.electrics import conductor, solar
 from diagrammer.electrics.flow import solve
 from diagrammer.electrics.network import Branch, Charger, Collapse, Converter, Flow, Load, Network, Source
+from diagrammer.frozen import frozen
 from diagrammer.netlist.model import Conductor, Inside, Node, Port, System
 
 HOT = 70.0  # [°C] of a loaded conductor
@@ -25,7 +25,7 @@ EFFICIENCY = 0.9  # of a converter or inverter where its data sheet is not given
 TRANSFORMED = 0.95  # share of the power that an isolating transformer of this size passes on (common practice)
 
 
-@dataclass(frozen=True)
+@frozen
 class Operation:
     """A system in a state, its banks at `charge`: "low", "nominal" or "full", conductors at `temperature` [°C].
 

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from functools import cached_property
 
 from diagrammer.circuit.flow import Operation
 from diagrammer.circuit.sides import Side, Sides
 from diagrammer.circuit.study import Study
 from diagrammer.circuit.view import View
+from diagrammer.frozen import frozen
 from diagrammer.netlist.model import Conductor
 
 SAME = 1e-6  # relative: two currents are the same
@@ -17,7 +17,7 @@ LANDINGS = ("bar", "panel", "ac panel", "joint")
 SUN = "in the brightest sun"  # 1.25 times the rated short-circuit current: NEC 690.8(A)(1)
 
 
-@dataclass(frozen=True)
+@frozen
 class Current:
     """The largest current [A] and when it flows."""
 

@@ -8,15 +8,15 @@ its own link instead of what hangs on it.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from diagrammer.circuit.blame import once
 from diagrammer.circuit.loops_back import Stray, ways_back
 from diagrammer.circuit.view import Fact, View, node_of
 from diagrammer.circuit.wiring import Wiring
+from diagrammer.frozen import frozen
 
 
-@dataclass(frozen=True)
+@frozen
 class Unfed(Fact):
     """behind: the other nodes on the same dead net, for whom it is named."""
 

@@ -15,9 +15,10 @@ from diagrammer.circuit.nets import Nets
 from diagrammer.circuit.supply import MAKES
 from diagrammer.circuit.view import Fact, node_of
 from diagrammer.circuit.wiring import Wiring, way_back
+from diagrammer.frozen import frozen
 
 
-@dataclass(frozen=True)
+@frozen
 class NoReturn(Fact):
     """behind: the nodes whose way back it should be; source: what feeds them; bare: no conductor
     lands on its return at all; gives: it is a source itself."""
@@ -28,7 +29,7 @@ class NoReturn(Fact):
     gives: bool = False
 
 
-@dataclass(frozen=True)
+@frozen
 class Stray(Fact):
     """user returns to the side of `other`, while `source` feeds it."""
 
@@ -37,7 +38,7 @@ class Stray(Fact):
     other: str = ""
 
 
-@dataclass(frozen=True)
+@frozen
 class End:
     """What needs a way back: a port's two terminals, and whether it gives or uses."""
 

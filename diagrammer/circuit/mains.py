@@ -4,17 +4,17 @@ from __future__ import annotations
 
 from collections import deque
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from functools import cached_property
 
 from diagrammer.circuit.nets import Nets
 from diagrammer.circuit.view import GROUND, View, node_of
+from diagrammer.frozen import frozen
 
 LINES = ("L", "L1", "L2", "L3")
 SUPPLIES = ("shore", "generator")
 
 
-@dataclass(frozen=True)
+@frozen
 class Source:
     """A port that makes ac: its line terminals, its neutral ("" without), positions in which it gives."""
 
@@ -24,7 +24,7 @@ class Source:
     positions: tuple[str, ...]
 
 
-@dataclass(frozen=True)
+@frozen
 class Neutral:
     """A neutral in one combination of positions: the sources that live on it and its links to earth."""
 

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from diagrammer.circuit.view import Fact, View, node_of
+from diagrammer.frozen import frozen
 
 
-@dataclass(frozen=True)
+@frozen
 class Unmeasured(Fact):
     """things: the nodes whose current passes the shunt by. landing: the node on the bank's side where
     they land, beyond: the one at the far end. shunt: its name. bank: the bank measured. parallel: the

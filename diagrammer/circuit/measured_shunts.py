@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 
 from diagrammer.circuit import cuts
 from diagrammer.circuit.measured_side import Side
 from diagrammer.circuit.view import View
+from diagrammer.frozen import frozen
 
 
-@dataclass(frozen=True)
+@frozen
 class Shunt:
     """A bank's shunt in the return: its edge, the end that faces the bank and the other one."""
 
@@ -21,7 +21,7 @@ class Shunt:
     backwards: bool
 
 
-@dataclass(frozen=True)
+@frozen
 class Sorted:
     """wrong: shunts in the feed that are made for the return. feed: all shunts in the feed. bank:
     those that measure a bank from its return."""

@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from diagrammer.circuit.stacks import Stacks
 from diagrammer.circuit.supply import Supply
 from diagrammer.circuit.view import Fact, View, node_of
+from diagrammer.frozen import frozen
 
 
-@dataclass(frozen=True)
+@frozen
 class OnMiddle(Fact):
     """A load between the middle of a stack and one end of it. drained: the batteries that feed it;
     spared: those in series with them that don't; volts: of the middle over the foot [V]."""

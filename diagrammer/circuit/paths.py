@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections import deque
 from collections.abc import Collection, Iterable, Mapping
-from dataclasses import dataclass
 from functools import lru_cache
 
 from diagrammer.circuit.view import View
+from diagrammer.frozen import frozen
 from diagrammer.netlist.model import Inside, System
 
 Choices = tuple[tuple[str, tuple[str, ...]], ...]  # of multi-way nodes met so far: the positions still possible
@@ -38,7 +38,7 @@ def sort_of(system: System, inside: Inside) -> str:
     return "spare switch" if node.get("open") else "switch"
 
 
-@dataclass(frozen=True)
+@frozen
 class Step:
     """How a terminal was reached: from which, by which edge ("" at the start)."""
 

@@ -8,7 +8,6 @@ is right, on a tie the one with the stronger node.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from itertools import combinations
 
 from diagrammer.circuit.blame import Bench, Conflict, once
@@ -16,11 +15,12 @@ from diagrammer.circuit.cuts import reach
 from diagrammer.circuit.positions import LiveNet
 from diagrammer.circuit.stacks import Stacks
 from diagrammer.circuit.view import Fact, View, node_of
+from diagrammer.frozen import frozen
 
 OPPOSITE = {"+": "-", "-": "+"}
 
 
-@dataclass(frozen=True)
+@frozen
 class Short(Fact):
     """source: the node whose terminals meet; ends: the two terminals."""
 
@@ -28,7 +28,7 @@ class Short(Fact):
     ends: tuple[str, str] = ("", "")
 
 
-@dataclass(frozen=True)
+@frozen
 class Landing(Fact):
     """A terminal on the other pole's side. wrong: the nodes that stand wrong; right: the strongest
     node of the net; pole: that of the wrong terminals."""
@@ -38,7 +38,7 @@ class Landing(Fact):
     pole: str = ""
 
 
-@dataclass(frozen=True)
+@frozen
 class Reversal(Fact):
     """Both poles of `wrong` stand on the other's side; `other` is the cable of the second one."""
 

@@ -7,18 +7,18 @@ are looked at in every position; positions multiply only within one cluster, up 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from dataclasses import dataclass
 from itertools import product
 
 import networkx as nx
 
 from diagrammer.circuit.nets import Nets, root, same_potential
+from diagrammer.frozen import frozen
 from diagrammer.netlist.model import System
 
 CAP = 256  # combinations looked at in one cluster
 
 
-@dataclass(frozen=True)
+@frozen
 class Chooser:
     """Something that joins different terminals in different positions: a multi-way node, or an
     interlock, whose positions are the members that may be closed."""
@@ -27,7 +27,7 @@ class Chooser:
     positions: tuple[str, ...]
 
 
-@dataclass(frozen=True)
+@frozen
 class Combination:
     """One position of every chooser of a cluster: `positions` by chooser name, `open` the keys
     of the inside edges that do not conduct then."""
@@ -36,7 +36,7 @@ class Combination:
     open: frozenset[str]
 
 
-@dataclass(frozen=True)
+@frozen
 class LiveNet:
     """Terminals that are one net in some combination of positions."""
 
@@ -129,7 +129,7 @@ class Positions:
 CLOSED = Combination({}, frozenset())
 
 
-@dataclass(frozen=True)
+@frozen
 class Cluster:
     """`edges` are the inside edges (terminal, terminal, key) whose position matters here."""
 

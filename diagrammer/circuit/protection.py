@@ -7,19 +7,19 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 
 from diagrammer.circuit import protection_return, protection_strings, protection_thin
 from diagrammer.circuit.protection_ends import End, ends
 from diagrammer.circuit.protection_web import Loom
 from diagrammer.circuit.view import Fact, View
+from diagrammer.frozen import frozen
 from diagrammer.kinds.kind import Inner
 
 MISSING, TOO_LARGE, SENSE = "missing-protection", "protection-too-large", "unfused-sense-lead"
 SENSE_PORTS = ("sense", "midpoint", "enable", "field", "lamp", "allow-load", "allow-charge")
 
 
-@dataclass(frozen=True)
+@frozen
 class Overdrawn(Fact):
     """A conductor that nothing, or something too large, protects."""
 

@@ -5,16 +5,16 @@ from __future__ import annotations
 import heapq
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from diagrammer.circuit.carrying import Carrying
 from diagrammer.circuit.protection_away import NEVER, Away, Reach
 from diagrammer.circuit.protection_flow import above
 from diagrammer.circuit.protection_web import Piece, Web
+from diagrammer.frozen import frozen
 from diagrammer.netlist.model import Conductor, Run, System
 
 
-@dataclass(frozen=True)
+@frozen
 class Lengths:
     """The lengths of a system's conductors, at worst where a run's division is not known."""
 
@@ -45,7 +45,7 @@ class Lengths:
         return bool(wire.core) or wire.wire.sheathed
 
 
-@dataclass(frozen=True)
+@frozen
 class Met:
     """A device found ahead: the node, how far away it stands, whether it is small enough, and the
     conductors on the way."""

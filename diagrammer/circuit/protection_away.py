@@ -9,13 +9,14 @@ import math
 from dataclasses import dataclass
 
 from diagrammer.electrics.protection import distances
+from diagrammer.frozen import frozen
 from diagrammer.tables.load import load
 
 NEVER = -math.inf  # [m] no excess has come this way
 MICRON = 1e-6  # [m] two lengths are the same
 
 
-@dataclass(frozen=True)
+@frozen
 class Reach:
     """How far a device may stand [m], in the order of the ways of Away."""
 

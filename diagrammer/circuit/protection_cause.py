@@ -5,18 +5,18 @@ from __future__ import annotations
 import math
 from collections import deque
 from collections.abc import Iterable
-from dataclasses import dataclass
 
 from diagrammer.circuit.protection_flow import ROUNDING
 from diagrammer.circuit.protection_judge import Report
 from diagrammer.circuit.protection_solve import Solved
 from diagrammer.circuit.protection_web import Piece, Web
 from diagrammer.circuit.view import View
+from diagrammer.frozen import frozen
 
 Came = dict[str, tuple[Piece, str] | None]  # point: the piece towards the report, and the point it leads to
 
 
-@dataclass(frozen=True)
+@frozen
 class Cause:
     """devices: those that let the current through, the largest first; sources: what gives it;
     path: node names from the first source to the far end of the conductor."""
@@ -45,7 +45,7 @@ def cause(view: View, web: Web, solved: Solved, report: Report) -> Cause:
     return Cause(devices, sources, (*sources[:1], *names) if sources[:1] != names[:1] else names)
 
 
-@dataclass(frozen=True)
+@frozen
 class _Trace:
     web: Web
     solved: Solved

@@ -18,11 +18,12 @@ from diagrammer.circuit.protection_solve import Solved, solve
 from diagrammer.circuit.protection_thin import Through
 from diagrammer.circuit.protection_web import Loom, Web
 from diagrammer.circuit.view import View
+from diagrammer.frozen import frozen
 
 Mark = tuple[str, str, str]  # the conductor, the terminal at which the current enters, and why it is too much
 
 
-@dataclass(frozen=True)
+@frozen
 class End:
     """One end of a conductor into which too much can flow. ahead: the first device on the same line,
     where one stands; positions: of the selectors on whose position it depends, when it happens."""

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from diagrammer.circuit.carrying import Carrying, Limit
 from diagrammer.circuit.protection_ahead import Ahead
@@ -11,9 +10,10 @@ from diagrammer.circuit.protection_exempt import CRANKING
 from diagrammer.circuit.protection_away import FROM_HERE, Away
 from diagrammer.circuit.protection_flow import NOTHING, Flow
 from diagrammer.circuit.protection_web import Piece, Web
+from diagrammer.frozen import frozen
 
 
-@dataclass(frozen=True, eq=False)
+@frozen(eq=False)
 class Report:
     """A conductor into whose end at `start` too much can flow, and why (see Flow.excess)."""
 
@@ -26,7 +26,7 @@ class Report:
     entry: str  # the terminal there
 
 
-@dataclass(frozen=True, eq=False)
+@frozen(eq=False)
 class Judge:
     """The verdicts in one web. exempt: why each exempt conductor is so, by edge key."""
 

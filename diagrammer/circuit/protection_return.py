@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Collection
-from dataclasses import dataclass
 
 from diagrammer.circuit.view import Fact, View
+from diagrammer.frozen import frozen
 
 
-@dataclass(frozen=True)
+@frozen
 class InReturn(Fact):
     """side: return, neutral or earth; lines: the circuits that the device stands in."""
 

@@ -4,7 +4,6 @@ and a maximum flow where a block has more than one way round."""
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import cached_property
 from itertools import accumulate
 
@@ -12,9 +11,10 @@ from diagrammer.circuit.protection_flow import NOTHING, Flow, together
 from diagrammer.circuit.protection_judge import Judge, Report
 from diagrammer.circuit.protection_mesh import Mesh
 from diagrammer.circuit.protection_tree import Link, Tree, tree
+from diagrammer.frozen import frozen
 
 
-@dataclass(frozen=True, eq=False)
+@frozen(eq=False)
 class Solved:
     """reports: every conductor end into which too much can flow, causes only. flows: what can flow
     in, by edge key and point."""

@@ -8,19 +8,20 @@ from __future__ import annotations
 
 from collections import deque
 from collections.abc import Collection, Iterable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from diagrammer.circuit.protection_exempt import BARS
 from diagrammer.circuit.protection_flow import above
 from diagrammer.circuit.protection_web import Loom, Web
 from diagrammer.circuit.view import Fact, View, node_of
+from diagrammer.frozen import frozen
 from diagrammer.kinds.pv import BRIGHT, in_parallel
 from diagrammer.netlist.model import Node
 
 FREE = 2  # strings in parallel that need no fuse
 
 
-@dataclass(frozen=True)
+@frozen
 class Strings(Fact):
     """strings in parallel in all; amps [A] the others can drive into one; most [A] its modules take:
     their largest series fuse where stated, else what one other string gives."""
@@ -31,7 +32,7 @@ class Strings(Fact):
     stated: bool = False
 
 
-@dataclass(frozen=True)
+@frozen
 class Array:
     """A pv node in a web: where it lands, and what it gives [A]."""
 

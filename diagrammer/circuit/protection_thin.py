@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Mapping
-from dataclasses import dataclass
 
 from diagrammer.circuit.carrying import Carrying, Limit
 from diagrammer.circuit.protection_flow import Flow
@@ -11,12 +10,13 @@ from diagrammer.circuit.protection_solve import Solved
 from diagrammer.circuit.protection_web import Web
 from diagrammer.circuit.view import Fact, View
 from diagrammer.electrics.conductor import area
+from diagrammer.frozen import frozen
 from diagrammer.netlist.model import Conductor
 
 SAME = 1e-6  # relative: the same section
 
 
-@dataclass(frozen=True)
+@frozen
 class Through:
     """What can flow into one feed conductor from one end."""
 
@@ -24,7 +24,7 @@ class Through:
     volts: float
 
 
-@dataclass(frozen=True)
+@frozen
 class Thin(Fact):
     """back: the return; feed: the thinnest conductor of its feed; limit: what the return may carry;
     flow: the most that can flow into the feed and is too much for the return, None where none is."""

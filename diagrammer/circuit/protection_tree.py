@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from diagrammer.circuit import cuts
 from diagrammer.circuit.protection_web import Piece, Web
+from diagrammer.frozen import frozen
 
 
 @dataclass(frozen=True, eq=False, slots=True)
@@ -19,7 +20,7 @@ class Link:
     block: int
 
 
-@dataclass(frozen=True, eq=False)
+@frozen(eq=False)
 class Tree:
     """points and inner pieces of each block; links: its bridges; parent: the link of each block
     towards the root of its tree, None at a root; order: parents before children."""

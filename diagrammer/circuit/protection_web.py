@@ -14,6 +14,7 @@ from diagrammer.circuit.protection_asks import asks
 from diagrammer.circuit.protection_away import FROM_HERE, FROM_INLET, FROM_POST
 from diagrammer.circuit.protection_flow import Flow
 from diagrammer.circuit.view import View
+from diagrammer.frozen import frozen
 from diagrammer.kinds.kind import UNLIMITED, Gives
 from diagrammer.netlist.model import Conductor
 
@@ -58,7 +59,7 @@ class Piece:
         return self.form == "diode" and start != self.a
 
 
-@dataclass(frozen=True, eq=False)
+@frozen(eq=False)
 class Web:
     """points: of each terminal. pieces: in file order; at: those that end at a point; own: what the
     sources at a point give; givers: which nodes those are; asks [A]: what the loads there take."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from diagrammer.circuit.batteries import Battery, batteries
 from diagrammer.circuit.carrying import Carrying
@@ -12,13 +12,14 @@ from diagrammer.circuit.view import View
 from diagrammer.circuit.graph import build
 from diagrammer.electrics import battery
 from diagrammer.electrics.network import Collapse, Load
+from diagrammer.frozen import frozen
 from diagrammer.netlist.model import Node, System
 
 NAME = "what is asked"
 MARGIN = 1.0001  # a limit that is met to the last digit is not passed
 
 
-@dataclass(frozen=True)
+@frozen
 class Question:
     """A thing of `watts` [W] that runs `hours` [h] (0: on and on) and takes `start` [W] for a moment."""
 
@@ -28,7 +29,7 @@ class Question:
     start: float = 0.0
 
 
-@dataclass(frozen=True)
+@frozen
 class Stop:
     """One limit that is passed: of which node or circuit, what it is, the value asked and the limit, in `unit`."""
 
@@ -39,7 +40,7 @@ class Stop:
     unit: str
 
 
-@dataclass(frozen=True)
+@frozen
 class Answer:
     """The thing at one place in one state.
 

@@ -5,20 +5,20 @@ An edge whose loss would part nothing has the same on both sides: everything.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cached_property
 
 from diagrammer.circuit import cuts
 from diagrammer.circuit.batteries import batteries
 from diagrammer.circuit.protection_web import feeds
 from diagrammer.circuit.view import View
+from diagrammer.frozen import frozen
 from diagrammer.kinds.kind import UNLIMITED
 
 TAKERS = {"solar charger": "pv", "dc charger": "pv", "pv inverter": "pv", "wind charger": "in"}
 # ports that take what pv, wind or hydro give
 
 
-@dataclass(frozen=True)
+@frozen
 class Side:
     """short_circuit [A]: of the batteries there, together. unlimited: sources without limit, batteries too; main: those
     but starter batteries.

@@ -8,16 +8,16 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 
 from diagrammer.circuit.blame import Bench, Conflict, merged, once
 from diagrammer.circuit.positions import LiveNet
 from diagrammer.circuit.view import Fact, View, node_of
+from diagrammer.frozen import frozen
 
 FOLLOWS = ("pv inverter",)
 
 
-@dataclass(frozen=True)
+@frozen
 class TwoSources(Fact):
     """first and second: the sources that meet; positions: of the multi-way nodes that let them."""
 

@@ -12,10 +12,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 
 from diagrammer.circuit.stacks import Stacks
 from diagrammer.circuit.view import View
+from diagrammer.frozen import frozen
 from diagrammer.kinds.kind import Claim
 
 SPREAD = 1.1  # a nominal voltage stands for what lies within this factor of it
@@ -24,7 +24,7 @@ CLASSES = ("storage", "source", "input", "load")
 RETURN = {"return": ((0.0, 0.0),)}  # what a - says of its net: direct current, at no voltage of its own
 
 
-@dataclass(frozen=True)
+@frozen
 class Stand:
     """A claim on a net: in each measure ("dc", "line to neutral", "line to line") the windows it
     accepts [V]. stated: as written [V]; height: above the foot of a stack of batteries [V]."""

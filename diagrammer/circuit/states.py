@@ -3,15 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 
+from diagrammer.frozen import frozen
 from diagrammer.netlist.model import Node, System
 
 ENGINE, PARK, SKY = ("alternator",), ("shore", "generator"), ("pv", "wind", "hydro")
 OUTSIDE = (*ENGINE, *PARK, *SKY)  # kinds that bring energy in
 
 
-@dataclass(frozen=True)
+@frozen
 class State:
     """`running`: sources that give. `positions`: of multi-way nodes. `off`: loads that are not on."""
 

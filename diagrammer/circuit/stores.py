@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from functools import cached_property, lru_cache
 
 from diagrammer.circuit.batteries import Battery, batteries
@@ -12,11 +11,12 @@ from diagrammer.circuit.paths import FOR_GOOD, sort_of
 from diagrammer.circuit.strings import Level, Stack, stacks
 from diagrammer.circuit.view import View
 from diagrammer.electrics.network import Flow
+from diagrammer.frozen import frozen
 
 LITHIUM = ("lifepo4", "lithium")
 
 
-@dataclass(frozen=True, eq=False)
+@frozen(eq=False)
 class Store:
     """One bank: of one battery, or of several in series and parallel."""
 

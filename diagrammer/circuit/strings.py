@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+
+from diagrammer.frozen import frozen
 
 Pair = tuple[int, int]  # the nets of + and -
 Level = tuple[str, ...]  # nodes side by side, + on + and - on -
 String = tuple[Level, ...]  # levels from the foot to the top
 
 
-@dataclass(frozen=True)
+@frozen
 class Stack:
     """Strings between one net at the top and one at the foot (numbers of nets)."""
 

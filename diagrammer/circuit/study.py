@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import cached_property, lru_cache
 
 from diagrammer.circuit.batteries import batteries
@@ -10,12 +10,13 @@ from diagrammer.circuit.faults import Faults
 from diagrammer.circuit.flow import Operation
 from diagrammer.circuit.states import State, states
 from diagrammer.electrics.network import Collapse, Flow, Network
+from diagrammer.frozen import frozen
 from diagrammer.netlist.model import Conductor, System
 
 MOMENTARY = 0.25  # [h a day] a load that runs no longer is not on together with others of its sort (common practice)
 
 
-@dataclass(frozen=True)
+@frozen
 class OneAtATime(Operation):
     """A state in which of the momentary loads (a windlass, a horn, a step) only the largest is on.
 
@@ -59,7 +60,7 @@ def _limited(resting: float, all_on: float, most: float) -> float:
     return resting + max(-most, min(most, all_on - resting))
 
 
-@dataclass(frozen=True, eq=False)
+@frozen(eq=False)
 class Study:
     """One system, computed."""
 

@@ -16,7 +16,6 @@ look at `view.whole` and leave out what is excused. A fact has no words; the rul
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cached_property, lru_cache
 
 from diagrammer.circuit import domains, loops, measured, poles, protection, sources
@@ -33,10 +32,11 @@ from diagrammer.circuit.study import Study, study
 from diagrammer.circuit.view import Fact, View
 from diagrammer.circuit.voltages import Voltages
 from diagrammer.circuit.zones import Zones
+from diagrammer.frozen import frozen
 from diagrammer.netlist.model import System
 
 
-@dataclass(frozen=True)
+@frozen
 class Survey:
     """The checks of one system, each run once, when first asked for."""
 

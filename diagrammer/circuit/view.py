@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import cached_property
 
 import networkx as nx
 
 from diagrammer.circuit.nets import Nets
 from diagrammer.circuit.positions import LiveNet, Positions
+from diagrammer.frozen import frozen
 from diagrammer.kinds.kind import Claim, Gives
 from diagrammer.netlist.model import Circuit, Conductor, System
 
@@ -22,7 +23,7 @@ def node_of(terminal: str) -> str:
     return terminal.partition(".")[0]
 
 
-@dataclass(frozen=True)
+@frozen
 class Fact:
     """One fault as seen: no words. Each check has a subclass with its own numbers.
 
@@ -45,7 +46,7 @@ class Fact:
         return f"{self.rule}@{(self.cables or self.nodes)[0]}"
 
 
-@dataclass(frozen=True)
+@frozen
 class View:
     """A system with the lines of earlier faults taken out.
 

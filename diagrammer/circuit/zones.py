@@ -4,18 +4,18 @@ out. A zone is fed through the devices on its edge and by the sources inside it.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cached_property
 
 from diagrammer.circuit.protection_web import feeds
 from diagrammer.circuit.sides import Side, Sides
 from diagrammer.circuit.view import View
+from diagrammer.frozen import frozen
 from diagrammer.netlist.model import Conductor, Inside, Node
 
 DEVICE = "overcurrent"
 
 
-@dataclass(frozen=True, eq=False)
+@frozen(eq=False)
 class Way:
     """One pole of an overcurrent device: the edge's key, the device, and its terminals."""
 

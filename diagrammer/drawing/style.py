@@ -8,7 +8,8 @@ differ by shape first; their colours keep 4.5:1 on paper (WCAG 2, 1.4.3), numera
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from diagrammer.frozen import frozen
+
 
 # What the colours are for: a screen (light, or dark where the reader prefers that), a dark one, paper, paper in grey.
 COLOURS = {"screen": "light", "night": "dark", "print": "light", "grey": "grey"}
@@ -30,7 +31,7 @@ SEVERITY = {
 }
 
 
-@dataclass(frozen=True)
+@frozen
 class Look:
     """Colours (a name of COLOURS) and the names of fonts, the best first."""
 

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
-from dataclasses import dataclass
+
+from diagrammer.frozen import frozen
 
 NAMESPACE = "http://www.w3.org/2000/svg"
 
@@ -13,7 +14,7 @@ FORBIDDEN = re.compile("[^\t\n\r\u0020-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]
 ESCAPES = {"&": "&amp;", "<": "&lt;", ">": "&gt;", '"': "&quot;"}
 
 
-@dataclass(frozen=True)
+@frozen
 class Element:
     name: str
     attributes: tuple[tuple[str, str], ...]

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from functools import cache
 
 from diagrammer.electrics.conductor import area, parse_awg
+from diagrammer.frozen import frozen
 from diagrammer.quantity import Size
 from diagrammer.tables.load import load, provenance
 
@@ -23,7 +23,7 @@ class OutsideTable(ValueError):
     """The table has no number for this conductor in this place; the message says why."""
 
 
-@dataclass(frozen=True)
+@frozen
 class Ampacity:
     """amps [A] after all factors, the table and column they come from, and what was done to them.
 

@@ -6,14 +6,14 @@ Handbook values (tables/batteries.csv): a battery's own data sheet goes before t
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
+from diagrammer.frozen import frozen
 from diagrammer.tables.load import Row, load
 
 RATE = 20.0  # [h] the discharge time to which a capacity is rated where nothing else is said
 
 
-@dataclass(frozen=True)
+@frozen
 class Window:
     """Voltages of a battery [V]: `least` and `most` bound what it may ever see; no equalising: None."""
 

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from diagrammer.electrics.network import Collapse, Network
 from diagrammer.electrics.nodal import HOLDING, OFF, Nodal, NoSolution, State
 from diagrammer.electrics.settle import giver_amps, settle
+from diagrammer.frozen import frozen
 
 
 def collapse(network: Network) -> Collapse:
@@ -32,7 +31,7 @@ def most_carried(nodal_of) -> tuple[float, Nodal | None, tuple[State, State] | N
     return found
 
 
-@dataclass(frozen=True)
+@frozen
 class Asked:
     """What a load or a converter's input asks, and the voltage across it."""
 

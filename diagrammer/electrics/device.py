@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
+from diagrammer.frozen import frozen
 from diagrammer.tables.load import load
 
 FORMS = {"curve-b": "miniature", "curve-c": "miniature", "curve-d": "miniature", "ac-only": "miniature"}
 
 
-@dataclass(frozen=True)
+@frozen
 class Rated:
     """Voltage [V] and the fault current [A] broken at it; where the numbers come from."""
 

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable
-from dataclasses import dataclass
 
 from diagrammer.electrics.conductor import resistance
+from diagrammer.frozen import frozen
 from diagrammer.quantity import Size
 from diagrammer.tables.load import load
 
 
-@dataclass(frozen=True)
+@frozen
 class Fault:
     """A short circuit behind one resistance: `amps` [A] in the end, `tau` [s] the time constant of its rise."""
 
@@ -80,7 +80,7 @@ def estimated(chemistry: str, capacity: float, most: bool = False) -> float:
     return capacity * float(row["short circuit most"] if most and row["short circuit most"] else row["short circuit"])
 
 
-@dataclass(frozen=True)
+@frozen
 class BatteryFault:
     """Peak and quasi steady-state short-circuit current of a stationary battery [A], and its open voltage [V]."""
 

@@ -6,10 +6,12 @@ Nodes are names. Both poles are part of the network: a load lies between a node 
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, field
+from dataclasses import field
+
+from diagrammer.frozen import frozen
 
 
-@dataclass(frozen=True)
+@frozen
 class Branch:
     """A resistance of `ohms` [Ω] from `a` to `b`; 0 for a bolted joint. Its current counts from a to b."""
 
@@ -19,7 +21,7 @@ class Branch:
     ohms: float
 
 
-@dataclass(frozen=True)
+@frozen
 class Source:
     """A battery: `volts` [V] behind `ohms` [Ω], above zero. Its current counts out of `plus`; below zero: charging."""
 
@@ -30,7 +32,7 @@ class Source:
     ohms: float
 
 
-@dataclass(frozen=True)
+@frozen
 class Load:
     """What draws `value`: sort "power" [W], "current" [A] or "resistance" [Ω].
 
@@ -45,7 +47,7 @@ class Load:
     least: float = 0.0
 
 
-@dataclass(frozen=True)
+@frozen
 class Charger:
     """Holds `volts` [V] behind `ohms` [Ω] up to `amps` [A], else gives `amps`; takes nothing back."""
 
@@ -57,7 +59,7 @@ class Charger:
     ohms: float = 1e-3
 
 
-@dataclass(frozen=True)
+@frozen
 class Converter:
     """A charger whose power comes out of `from_plus`, `from_minus`: given power / `efficiency` (0 ... 1) + `idle` [W].
 
@@ -77,7 +79,7 @@ class Converter:
     least: float = 0.0
 
 
-@dataclass(frozen=True)
+@frozen
 class Network:
     """Names are unique over all its parts.
 
@@ -113,7 +115,7 @@ class Network:
                 raise ValueError(f"{converter.name} has an efficiency of {converter.efficiency}")
 
 
-@dataclass(frozen=True)
+@frozen
 class Flow:
     """The steady state.
 
@@ -131,7 +133,7 @@ class Flow:
     imbalance: float = 0.0
 
 
-@dataclass(frozen=True)
+@frozen
 class Collapse:
     """No steady state: the network cannot carry what is asked.
 

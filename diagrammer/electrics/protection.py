@@ -2,17 +2,17 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cache
 
 from diagrammer.electrics.conductor import area, parse_awg
+from diagrammer.frozen import frozen
 from diagrammer.quantity import Size
 from diagrammer.tables.load import load
 
 SAME = 1e-9  # relative: two ratings are the same
 
 
-@dataclass(frozen=True)
+@frozen
 class Distances:
     """How far from the source a device may stand [m]: conductor bare, sheathed throughout, sheathed from a battery."""
 

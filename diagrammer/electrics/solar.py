@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
 from diagrammer.electrics.ampacity import OutsideTable
+from diagrammer.frozen import frozen
 from diagrammer.tables.load import load
 
 STANDARD = 25.0  # [°C] of the cell at which modules are rated (IEC 61215, standard test conditions)
@@ -90,7 +90,7 @@ def needs_string_fuses(isc: float, parallel: int, max_series_fuse: float | None 
     return max_series_fuse is None or largest_current(isc, parallel - 1) > max_series_fuse
 
 
-@dataclass(frozen=True)
+@frozen
 class Array:
     """A solar array at one irradiance and temperature: open and maximum-power voltage [V], currents [A]."""
 
@@ -116,7 +116,7 @@ def array(
     )
 
 
-@dataclass(frozen=True)
+@frozen
 class Charging:
     """What a charge controller passes on: `amps` [A] into the bank, and how much more the array could give [A]."""
 

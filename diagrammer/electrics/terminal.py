@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 
 from diagrammer.electrics.conductor import area
+from diagrammer.frozen import frozen
 from diagrammer.quantity import Size, Unreadable, size
 from diagrammer.tables.load import Row, load
 
@@ -15,7 +15,7 @@ _BARREL = re.compile(r"(?<![\w/.-])([1-4]/0(?: ?AWG)?|\d+(?:\.\d+)? ?(?:AWG|mm²
 _TUBE = re.compile(r"(?<![\w/.-])(\d+(?:\.\d+)?)-(\d+)(?![\w/-])")
 
 
-@dataclass(frozen=True)
+@frozen
 class Terminal:
     """A ring terminal as written: the stud its hole is for, and the conductor its barrel is for."""
 

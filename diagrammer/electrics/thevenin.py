@@ -4,14 +4,14 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from diagrammer.electrics.elimination import Factor, Pattern
 from diagrammer.electrics.nodal import Groups
 from diagrammer.electrics.network import Network
+from diagrammer.frozen import frozen
 
 
-@dataclass(frozen=True)
+@frozen
 class Seen:
     """A pair of nodes: `volts` [V] between them with nothing drawn, `ohms` [Ω] looking in; inf where nothing joins them."""
 

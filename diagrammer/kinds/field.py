@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+
+from diagrammer.frozen import frozen
 
 
-@dataclass(frozen=True)
+@frozen
 class Values(Mapping):
     """The fields of one node as read: quantities as floats in the unit of their dimension
     (see quantity.py), windows as (low, high), words as str, yes/no as bool, counts as int."""
@@ -34,7 +35,7 @@ class Values(Mapping):
         return self.get("voltage") or self.grid
 
 
-@dataclass(frozen=True)
+@frozen
 class Form:
     """What may be written in a field.
 
@@ -70,7 +71,7 @@ RESISTANCE, TEMPERATURE, LENGTH, SHARE = (quantity(d) for d in ("resistance", "t
 FREQUENCY = quantity("frequency")
 
 
-@dataclass(frozen=True)
+@frozen
 class Field:
     """One field of a kind. `least` and `most` bound a quantity, in the dimension's unit."""
 

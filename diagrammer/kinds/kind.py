@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
-from dataclasses import dataclass
 
+from diagrammer.frozen import frozen
 from diagrammer.kinds.field import (  # noqa: F401  the contract in one place
     COUNT, CURRENT, DURATION, FREQUENCY, LENGTH, NODE, NODES, NUMBER, PORTS, POSITIONS, POWER, RESISTANCE, SHARE,
     SHARED, TEMPERATURE, TEXT, VOLTAGE, YES_NO, Field, Form, Values, quantity, window, word,
@@ -15,7 +15,7 @@ from diagrammer.kinds.port import EARTH, LINES, Port, ac, contact, dc, minus, pl
 UNLIMITED = math.inf  # [A] a source that gives whatever a fault asks: a battery, the public grid
 
 
-@dataclass(frozen=True)
+@frozen
 class Inner:
     """What passes current inside a node, from one local terminal to another.
 
@@ -31,7 +31,7 @@ class Inner:
     positions: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True)
+@frozen
 class Gives:
     """What a port can drive into a fault: `amps` [A], UNLIMITED for batteries, shore, generators.
 
@@ -46,7 +46,7 @@ class Gives:
     positions: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True)
+@frozen
 class Claim:
     """The voltage a port stands at or accepts, `low` to `high` [V]; ac ports accept a set.
 
@@ -69,7 +69,7 @@ def none(values: Values) -> tuple:
     return ()
 
 
-@dataclass(frozen=True)
+@frozen
 class Kind:
     """A kind of node. `sort` is how a path meets it: point, through or end (see README).
 

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from diagrammer.frozen import frozen
+
 
 LINES = {"1": ("L",), "2": ("L1", "L2"), "2+N": ("L1", "L2"), "3": ("L1", "L2", "L3"), "3+N": ("L1", "L2", "L3")}
 WITH_NEUTRAL = ("1", "2+N", "3+N")
 
 
-@dataclass(frozen=True)
+@frozen
 class Port:
     """A place of a node where conductors land.
 

@@ -7,16 +7,17 @@ import os
 import shutil
 import sysconfig
 from collections.abc import Sequence
-from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
+
+from diagrammer.frozen import frozen
 
 LIMIT = 20  # [s] a run may take
 INCH = 25.4  # [mm]
 POINT = INCH / 72  # [mm]
 
 
-@dataclass(frozen=True)
+@frozen
 class Placement:
     """x of each box's middle [mm], () where no engine answered; who answered, or why none did."""
 

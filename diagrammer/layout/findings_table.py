@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
+from diagrammer.frozen import frozen
 from diagrammer.layout import tags
 from diagrammer.layout.paper import Rule, outline
 from diagrammer.layout.scene import Box, Row, Text
@@ -20,7 +21,7 @@ LINES = 4  # of text in a row at most
 PLURALS = {"danger": "dangers", "warning": "warnings", "notice": "notices"}
 
 
-@dataclass(frozen=True)
+@frozen
 class Table:
     """A table at its place: rows with `at` set."""
 

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
+from diagrammer.frozen import frozen
 from diagrammer.layout.gate_labels import (
     capital_height, flag_on_others, label_on_label, label_on_line, label_on_symbol, node_on_node, off_sheet,
 )
@@ -15,7 +15,7 @@ from diagrammer.layout.gate_room import name
 from diagrammer.layout.scene import Scene
 
 
-@dataclass(frozen=True)
+@frozen
 class Fault:
     """One breach of a gate, on a sheet, between the things named."""
 

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 
+from diagrammer.frozen import frozen
 from diagrammer.layout import tags
 from diagrammer.layout.scene import Box, Line, Shape, Text
 from diagrammer.lettering.width import SMALLEST, width, wrap
@@ -26,7 +26,7 @@ WEIGHTS = {
 }
 
 
-@dataclass(frozen=True)
+@frozen
 class Legend:
     """A legend at its place; `keys` are samples of line. Its words are in `texts`, once more beside
     each shape."""
@@ -58,7 +58,7 @@ def _natural(symbol: Symbol) -> Symbol:
     return next((one for one in named if one.source == symbol.source), symbol)
 
 
-@dataclass(frozen=True)
+@frozen
 class Entry:
     """A picture `wide` and `high` [mm], a symbol or else a line's weight, and its words."""
 

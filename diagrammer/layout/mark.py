@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from diagrammer.frozen import frozen
 
 
-@dataclass(frozen=True)
+
+@frozen
 class Mark:
     """One thing to flag. `number` orders the marks as given; the drawing numbers them anew, by zone.
 

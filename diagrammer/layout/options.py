@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
+
+from diagrammer.frozen import frozen
 
 
-@dataclass(frozen=True)
+@frozen
 class Options:
     """size: "A3", "A4", "Letter", "Tabloid", or "" for a drawing without frame.
 

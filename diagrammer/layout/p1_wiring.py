@@ -11,6 +11,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
+from diagrammer.frozen import frozen
 from diagrammer.netlist.model import Circuit, Conductor, Leg, Node, System
 
 LINES = ("L", "L1", "L2", "L3", "N")
@@ -25,7 +26,7 @@ Vertex = tuple[str, str]  # node and part: the contact pair or pin drawn apart, 
 Spot = tuple[Vertex, str]  # vertex and where on it: port or contact
 
 
-@dataclass(frozen=True)
+@frozen
 class Link:
     """One hop of a leg. cable "" where the two are bolted together; pole: what is written at
     each end against the habit of the role, to be said on the drawing."""

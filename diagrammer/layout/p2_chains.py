@@ -6,21 +6,20 @@ by it and by no other; its two ends are spots of hubs.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from diagrammer.frozen import frozen
 from diagrammer.layout.p1_wiring import SIGNALS, Link, Spot, Vertex, Wiring
 
 PASSED = ("joint", "terminals")  # points that stand in a line where just two conductors meet
 
 
-@dataclass(frozen=True)
+@frozen
 class Member:
     vertex: Vertex
     enter: str
     leave: str
 
 
-@dataclass(frozen=True)
+@frozen
 class Chain:
     """links[i] leads to members[i]; the last link leads to `b`. a to b as written."""
 

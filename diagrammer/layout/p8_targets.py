@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 
+from diagrammer.frozen import frozen
 from diagrammer.layout.mark import Mark
 from diagrammer.layout.p4_blocks.block import boxes_of, Extent
 from diagrammer.layout.scene import Bar, Point, Sheet
@@ -13,7 +13,7 @@ from diagrammer.layout.tags import tag
 PARTS = (0.5, 0.58, 0.42, 0.66, 0.34, 0.74, 0.26, 0.82, 0.18)  # of a run where a flag may stand on it
 
 
-@dataclass(frozen=True)
+@frozen
 class Target:
     """What a mark points at: a sheet (its index) and the room of the thing, outlined or not; `on`:
     points of a line that a flag may stand on; `else_`: other room, at the far end of a bar."""
@@ -77,7 +77,7 @@ def _cable(sheets: Sequence[Sheet], cable: str, stubs: Mapping[str, str]) -> Tar
     return None
 
 
-@dataclass(frozen=True)
+@frozen
 class Group:
     """All marks of one target, with their numbers."""
 

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cache
 
+from diagrammer.frozen import frozen
 from diagrammer.layout.scene import Box, Point, Text
 from diagrammer.tables.load import load
 
@@ -18,7 +18,7 @@ SIZE = 4.2  # [mm] font size of letters and numbers
 Rule = tuple[Point, Point, float]
 
 
-@dataclass(frozen=True)
+@frozen
 class Paper:
     """A sheet. `across`, `down` [mm]: where one zone ends and the next begins, from edge to edge."""
 

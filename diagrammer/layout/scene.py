@@ -6,14 +6,13 @@ gates (gates.py) are computed on it.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from diagrammer.frozen import frozen
 from diagrammer.symbols.symbol import Symbol
 
 Point = tuple[float, float]
 
 
-@dataclass(frozen=True)
+@frozen
 class Box:
     x: float
     y: float
@@ -21,7 +20,7 @@ class Box:
     height: float
 
 
-@dataclass(frozen=True)
+@frozen
 class Text:
     """One line of text. `size` [mm] is the font size (capitals are lettering.width.CAPITALS of
     it; never below lettering.width.SMALLEST), `anchor` start, middle or end; (x, y) lies on the
@@ -39,7 +38,7 @@ class Text:
     row: int = 0
 
 
-@dataclass(frozen=True)
+@frozen
 class Shape:
     """A node drawn by a symbol, its centre at (x, y), turned clockwise by 0, 90, 180, 270."""
 
@@ -52,7 +51,7 @@ class Shape:
     line: int = 0  # of the netlist
 
 
-@dataclass(frozen=True)
+@frozen
 class Bar:
     """A bar, panel or other straight thick line that circuits tap: the long middle line."""
 
@@ -64,7 +63,7 @@ class Bar:
     line: int = 0
 
 
-@dataclass(frozen=True)
+@frozen
 class Line:
     """A conductor or joint, as a run of right-angled points. weight: "dc", "ac", "earth",
     "return", "fault", "signal" (sense and control leads). fault: the severity, "" where sound."""
@@ -80,7 +79,7 @@ class Line:
     marks: tuple[tuple[Point, str], ...] = ()  # a stroke across with a number: conductors in one line
 
 
-@dataclass(frozen=True)
+@frozen
 class Stub:
     """A return, bond or interrupted line that ends in a tag: the name of where it lands. `at` is
     where it leaves the symbol or line; tags.tag draws lead and tag from there.
@@ -95,7 +94,7 @@ class Stub:
     partner: str = ""
 
 
-@dataclass(frozen=True)
+@frozen
 class Flag:
     """The mark of one or several findings at one place. `numbers` as in the table; `box` is the
     outline of the faulty thing, if it has one; the leader joins flag and thing if they are apart."""
@@ -109,7 +108,7 @@ class Flag:
     accepted: bool = False
 
 
-@dataclass(frozen=True)
+@frozen
 class Row:
     """One row of the findings table: number, severity, zone of the sheet, rule, text lines."""
 
@@ -122,7 +121,7 @@ class Row:
     at: Point | None = None  # where its mark stands; the words are texts of the sheet, role "findings"
 
 
-@dataclass(frozen=True)
+@frozen
 class Sheet:
     """One sheet. width, height [mm]; `frame` empty for a frameless drawing."""
 
@@ -144,7 +143,7 @@ class Sheet:
     keys: tuple[Line, ...] = ()  # samples of line in the legend, no conductors
 
 
-@dataclass(frozen=True)
+@frozen
 class Scene:
     """All sheets, and what was said while making them (which engine, what a gate found)."""
 

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 
+from diagrammer.frozen import frozen
 from diagrammer.layout import findings_table, legend as legends, paper as papers, title_block
 from diagrammer.layout.paper import Rule, outline, paper
 from diagrammer.layout.scene import Box, Line, Point, Row, Shape, Text
@@ -20,7 +20,7 @@ GAP = 5.0  # [mm] round the drawing of a frameless sheet, and between legend and
 PITCH = 3.7  # [mm] from line to line of the caution
 
 
-@dataclass(frozen=True)
+@frozen
 class Furniture:
     """Primitives of one sheet, to be put into a scene.Sheet as they are.
 

@@ -5,8 +5,7 @@ Drawing draws what is worked out here, so that the gates measure what is really 
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from diagrammer.frozen import frozen
 from diagrammer.layout.scene import Box, Flag, Point, Stub, Text
 from diagrammer.lettering.width import CAPITALS, SMALLEST, width
 
@@ -23,7 +22,7 @@ STROKE = 1.2  # [mm] half of the stroke that counts conductors, in each directio
 WAYS: dict[str, Point] = {"up": (0, -1), "down": (0, 1), "left": (-1, 0), "right": (1, 0)}
 
 
-@dataclass(frozen=True)
+@frozen
 class Tag:
     """A stub laid out: its lead, the closed outline of its tag ((), if it has none), open strokes,
     its words, and the box that holds it all."""

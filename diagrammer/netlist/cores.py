@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from diagrammer.frozen import frozen
 from diagrammer.netlist.draft import Draft
 from diagrammer.netlist.path import Item, Path
 from diagrammer.netlist.spots import Spot
@@ -11,7 +10,7 @@ from diagrammer.netlist.wires import Spec
 from diagrammer.text.suggest import listed
 
 
-@dataclass(frozen=True)
+@frozen
 class Core:
     """One core from landing to landing."""
 

@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 
+from diagrammer.frozen import frozen
 from diagrammer.kinds.kind import Inner, Kind, Port, Values
 from diagrammer.quantity import Size
 from diagrammer.text.place import Place
 
 
-@dataclass(frozen=True)
+@frozen
 class Site:
     """Where the system lives. Temperatures [°C], sun hours [h/day], autonomy [h]."""
 
@@ -20,7 +21,7 @@ class Site:
     autonomy: float | None = None
 
 
-@dataclass(frozen=True)
+@frozen
 class Terminal:
     """A point where conductors land: `id` is "bank.+", "sun.pv.-", "Q1.L.2", "feed-bar".
 
@@ -34,7 +35,7 @@ class Terminal:
     pole: str
 
 
-@dataclass(frozen=True)
+@frozen
 class Node:
     """A part of the system, declared under nodes or written inside a path (`declared` False)."""
 
@@ -63,7 +64,7 @@ class Node:
         return self.values[name]
 
 
-@dataclass(frozen=True)
+@frozen
 class Wire:
     """What a conductor is made of and where it runs. None: not said."""
 
@@ -83,7 +84,7 @@ class Wire:
         return any(word in self.SHEATHS for word in self.inside)
 
 
-@dataclass(frozen=True)
+@frozen
 class Run:
     """A length that is known only as a whole, over conductors that share it [m]."""
 
@@ -92,7 +93,7 @@ class Run:
     members: tuple[str, ...]  # conductor ids in path order
 
 
-@dataclass(frozen=True)
+@frozen
 class Conductor:
     """One core from one terminal to the next.
 
@@ -119,7 +120,7 @@ class Conductor:
     studs: tuple[str, str] = ("", "")
 
 
-@dataclass(frozen=True)
+@frozen
 class Joint:
     """Two terminals bolted or plugged together: no conductor between."""
 
@@ -131,7 +132,7 @@ class Joint:
     place: Place
 
 
-@dataclass(frozen=True)
+@frozen
 class Inside:
     """What passes current inside a node, between two of its terminals (ids); form and positions
     as in kinds.kind.Inner; side that of the path that goes through, "" where none does."""
@@ -145,7 +146,7 @@ class Inside:
     core: str = ""
 
 
-@dataclass(frozen=True)
+@frozen
 class Stop:
     """A node as a path meets it. `enter` and `leave` are terminal ids (ac: the port's id, such as
     "combi.in"), alike at a point, "" where the path begins or ends."""
@@ -157,7 +158,7 @@ class Stop:
     place: Place
 
 
-@dataclass(frozen=True)
+@frozen
 class Leg:
     """One path of a circuit. links[i] joins stops[i] to stops[i + 1]: the cable's id, or "" where
     the two are bolted together."""
@@ -169,7 +170,7 @@ class Leg:
     place: Place
 
 
-@dataclass(frozen=True)
+@frozen
 class Circuit:
     """One entry of `circuits`. legs[0] is the feed (or what stands for it)."""
 
@@ -181,7 +182,7 @@ class Circuit:
     accept: Mapping[str, tuple[str, Place]] = field(default_factory=dict)
 
 
-@dataclass(frozen=True, eq=False)
+@frozen(eq=False)
 class System:
     """A whole netlist, everything in file order. Two readings are two systems: what is computed is kept by identity."""
 

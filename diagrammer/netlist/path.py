@@ -8,8 +8,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Collection
-from dataclasses import dataclass
 
+from diagrammer.frozen import frozen
 from diagrammer.netlist.complaints import Complaints
 from diagrammer.text.place import Place
 from diagrammer.text.suggest import a, nearest, shortened
@@ -21,13 +21,13 @@ _SIGN = re.compile(r"[-=<>~|+–—→⇒➔➜]+")  # what people write for a j
 _PLACE = re.compile(r"([^\s.@]+)((?:\.[^\s.@]+)*)(?:@([\w-]+))?")
 
 
-@dataclass(frozen=True)
+@frozen
 class Word:
     text: str
     place: Place
 
 
-@dataclass(frozen=True)
+@frozen
 class Item:
     """A place (name, parts after dots, stud) or a device (its words)."""
 
@@ -40,7 +40,7 @@ class Item:
     device: bool = False
 
 
-@dataclass(frozen=True)
+@frozen
 class Path:
     items: tuple[Item, ...]
     joints: tuple[str, ...]  # "->" or "/", one between each two items

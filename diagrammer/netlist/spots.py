@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from diagrammer.frozen import frozen
 from diagrammer.kinds.kind import Port
 from diagrammer.netlist.draft import Draft
 from diagrammer.netlist.model import Node
@@ -14,7 +13,7 @@ LINES = ("L", "L1", "L2", "L3")
 MANY_WAYS = ("selector", "transfer")  # kinds whose main port is `common`
 
 
-@dataclass(frozen=True)
+@frozen
 class Spot:
     """A place of a path resolved as far as the text says: port, and the terminal if written."""
 

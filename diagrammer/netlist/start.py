@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from diagrammer.frozen import frozen
+
 
 VOLTAGES = (12, 24, 48)
 SOURCES = ("solar", "engine", "shore")
@@ -12,7 +13,7 @@ _SIZES = {"main": ("2/0 AWG", "70 mm²"), "heavy": ("6 AWG", "16 mm²"), "middle
           "light": ("14 AWG", "2.5 mm²"), "sense": ("16 AWG", "1.5 mm²"), "bond": ("2 AWG", "35 mm²")}
 
 
-@dataclass(frozen=True)
+@frozen
 class Choice:
     """What the system is to be, with one source at least. Raises ValueError where one of it is unknown."""
 

@@ -6,6 +6,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 
+from diagrammer.frozen import frozen
 from diagrammer.netlist.draft import Draft, Entry
 from diagrammer.netlist.model import Leg, Node, Stop
 from diagrammer.netlist.pairs import way_back_of_pair
@@ -15,7 +16,7 @@ SHARED_KINDS = ("bar", "joint", "panel", "bank", "battery")  # many returns land
 STACKED_KINDS = ("bank", "battery", "pv")  # their voltages add up when + meets -
 
 
-@dataclass(frozen=True)
+@frozen
 class WayBack:
     """Where the return of the feed's stop `number` lands. `own`: a - that is the node's alone."""
 
@@ -24,7 +25,7 @@ class WayBack:
     own: bool
 
 
-@dataclass(frozen=True)
+@frozen
 class Gap:
     """Two neighbours of a feed that want a return between them."""
 

@@ -7,9 +7,10 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from diagrammer import quantity
+from diagrammer.frozen import frozen
 from diagrammer.netlist.complaints import Complaints
 from diagrammer.netlist.model import Wire
 from diagrammer.netlist.wire_fields import of_wire, size
@@ -25,7 +26,7 @@ _RUN = re.compile(
 )
 
 
-@dataclass(frozen=True)
+@frozen
 class Hop:
     """One entry of a wire list: what it says, None where it says nothing."""
 
@@ -36,7 +37,7 @@ class Hop:
     size_place: Place | None = None
 
 
-@dataclass(frozen=True)
+@frozen
 class Spec:
     """The wire of one leg. `hops` has one entry a conductor where `listed`, else one for the run."""
 

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from diagrammer import quantity
 from diagrammer.circuit.question import Answer, Question, Stop
+from diagrammer.frozen import frozen
 from diagrammer.netlist.model import Node, System
 from diagrammer.quantity import show
 
@@ -18,7 +18,7 @@ class NoQuestion(ValueError):
     """A text that asks nothing that can be answered; the message says what is wanted."""
 
 
-@dataclass(frozen=True)
+@frozen
 class Asked:
     """`volts`: of a dc thing [V], None for one with a mains plug."""
 

@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
+from diagrammer.frozen import frozen
 from diagrammer.netlist.model import System
 from diagrammer.text.finding import Finding
 from diagrammer.text.place import Place
 
 
-@dataclass(frozen=True)
+@frozen
 class Acceptance:
     """One acceptance: of which node or circuit (`owner`), with its reason."""
 

@@ -22,19 +22,19 @@ import inspect
 import re
 import sys
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
 from functools import cache
 from types import ModuleType
 
 from diagrammer.circuit.survey import Survey
 from diagrammer.circuit.view import Fact
+from diagrammer.frozen import frozen
 from diagrammer.text.finding import SEVERITIES, Finding
 from diagrammer.text.place import Place
 
 _DOC = re.compile(r"(?P<what>.+?)\n\nWhy: (?P<why>.+?)\n\nFix: (?P<fix>.+)", re.S)
 
 
-@dataclass(frozen=True)
+@frozen
 class Rule:
     """A rule as its module states it. `what`, `why` and `fix` are running text."""
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 import re
 from collections import Counter
 from collections.abc import Iterator
-from dataclasses import dataclass
 from pathlib import Path
 
+from diagrammer.frozen import frozen
 from diagrammer.netlist.read import read
 from diagrammer.netlist.sections import PRACTICES
 from diagrammer.rules import rules
@@ -16,7 +16,7 @@ from diagrammer.rules.run import check
 _PRACTICE = re.compile(r"^practice\s*:.*$", re.M)
 
 
-@dataclass(frozen=True)
+@frozen
 class Verdict:
     """How often a rule speaks of a netlist under each of PRACTICES, accepted findings left out."""
 

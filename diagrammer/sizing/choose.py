@@ -8,7 +8,6 @@ So what is written passes the checks, or the rest that no step mends is said.
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 
 from diagrammer.circuit.loading import Current
 from diagrammer.circuit.survey import Survey
@@ -16,6 +15,7 @@ from diagrammer.circuit.thinnest import thinnest
 from diagrammer.electrics import drop
 from diagrammer.electrics.conductor import area
 from diagrammer.electrics.protection import next_rating, ratings
+from diagrammer.frozen import frozen
 from diagrammer.netlist.model import Conductor, System
 from diagrammer.quantity import Size, awg, mm2, show
 from diagrammer.rules import RULES
@@ -32,7 +32,7 @@ SIZES = {
 }
 
 
-@dataclass(frozen=True)
+@frozen
 class Sized:
     """The choice, and the findings about what was chosen that no larger standard part mends."""
 

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from functools import cached_property
 
+from diagrammer.frozen import frozen
 from diagrammer.kinds.kind import Values
 from diagrammer.netlist.model import Conductor, Node, System
 from diagrammer.quantity import Size
@@ -13,7 +14,7 @@ from diagrammer.quantity import Size
 DEVICES = ("fuse", "breaker", "rcbo")
 
 
-@dataclass(frozen=True)
+@frozen
 class Unknown:
     """The circuits with conductors of no size, and the overcurrent devices of no rating."""
 

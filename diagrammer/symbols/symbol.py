@@ -8,12 +8,13 @@ never turned. Terminals stand on a grid of 0.5 mm; strokes are all one weight bu
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+
+from diagrammer.frozen import frozen
 
 Point = tuple[float, float]
 
 
-@dataclass(frozen=True)
+@frozen
 class Stroke:
     """form: "line" (points, open), "area" (points, closed), "circle" (one point, radius),
     "arc" (three points: from, over, to), "dash" (points, dashed)."""
@@ -25,7 +26,7 @@ class Stroke:
     heavy: bool = False
 
 
-@dataclass(frozen=True)
+@frozen
 class Letter:
     """Text that belongs to the symbol, its middle at `at`, capitals `height` [mm] high. It is never
     turned; its place is, unless `fixed`."""
@@ -36,7 +37,7 @@ class Letter:
     fixed: bool = False
 
 
-@dataclass(frozen=True)
+@frozen
 class Symbol:
     """`width` and `height` [mm] bound all strokes, centred on (0, 0). `ports`: terminal name to
     point, on the bound; `sides`: which way a line leaves it ("up", "down", "left", "right").

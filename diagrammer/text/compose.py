@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
 
+from diagrammer.frozen import frozen
 from diagrammer.text.source import Source
 from diagrammer.text.tree import Mapping, Scalar, Sequence, Tree
 
@@ -14,7 +14,7 @@ _PLAIN = re.compile(_FIRST + r"(?:[^,\[\]{}?]*[^\s,\[\]{}?:])?")  # inside { }
 _BLOCK = re.compile(_FIRST + r"(?:.*[^\s:])?")  # outside
 
 
-@dataclass(frozen=True)
+@frozen
 class Remark:
     """A comment: where its `#` stands, and whether nothing stands before it."""
 

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from diagrammer.frozen import frozen
 from diagrammer.text.place import Place
 
 SEVERITIES = ("danger", "warning", "notice")  # signal words of ANSI Z535 / ISO 3864
 
 
-@dataclass(frozen=True)
+@frozen
 class Problem:
     """Something in the text that cannot be read. `help` is at most one sentence of advice."""
 
@@ -18,7 +17,7 @@ class Problem:
     help: str = ""
 
 
-@dataclass(frozen=True)
+@frozen
 class Finding:
     """One fault of a system, at one place.
 

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, field
+from dataclasses import field
 from itertools import islice
 
+from diagrammer.frozen import frozen
 from diagrammer.text.finding import Problem
 from diagrammer.text.place import Place
 
@@ -18,7 +19,7 @@ _ODD = re.compile(  # control characters, unpaired surrogates, marks without a w
 _SPACES = dict.fromkeys([0xA0, 0x1680, *range(0x2000, 0x200B), 0x202F, 0x205F, 0x3000], " ")  # category Zs of Unicode
 
 
-@dataclass(frozen=True)
+@frozen
 class Source:
     file: str
     text: str

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from diagrammer.frozen import frozen
 from diagrammer.layout.scene import Bar, Line, Point, Shape, Stub, Text
 from diagrammer.layout.tags import stroke_box, tag, text_box
 from diagrammer.symbols.symbol import Symbol
@@ -12,7 +11,7 @@ Item = Shape | Bar | Line | Text | Stub
 Extent = tuple[float, float, float, float]  # left, top, right, bottom
 
 
-@dataclass(frozen=True)
+@frozen
 class Tail:
     """The lower end of a line that goes on to what gathers it."""
 

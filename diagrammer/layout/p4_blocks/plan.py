@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
+from diagrammer.frozen import frozen
 from diagrammer.layout import texts
 from diagrammer.layout.options import Options
 from diagrammer.layout.p1_wiring import RAILS, SIGNALS, STORES, Link, Spot, Vertex
@@ -18,7 +19,7 @@ from diagrammer.symbols.symbol import Symbol
 PLACE = " /0.W0"  # room for sheet and zone of a reference's partner, filled in at the end
 
 
-@dataclass(frozen=True)
+@frozen
 class Branch:
     """One chain as it leaves a spot. form: "tree" (on to a hub), "owner" (its devices, then a
     reference), "tag" (a reference only), "tail" (down to what gathers it)."""

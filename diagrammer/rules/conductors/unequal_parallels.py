@@ -8,11 +8,11 @@ Fix: make them alike in size, length and terminals, or put a device on each that
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from diagrammer.circuit.drops import length_of
 from diagrammer.circuit.survey import Survey
 from diagrammer.circuit.view import GROUND, Fact, node_of
+from diagrammer.frozen import frozen
 from diagrammer.netlist.model import Circuit, Conductor, Leg
 from diagrammer.quantity import show
 from diagrammer.rules.rule import finding
@@ -52,7 +52,7 @@ circuits:
 SAME_LENGTH = 0.05  # relative difference that lengths as they are measured may have (common practice)
 
 
-@dataclass(frozen=True)
+@frozen
 class Way:
     """One path between two terminals: its conductors, their sizes and whole length [m]."""
 
