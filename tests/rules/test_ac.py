@@ -223,3 +223,39 @@ circuits:
   - {name: link, bond: panel.N -> panel.earth, wire: 8 AWG 0.2 m}
 """
     assert [conductors for _, conductors in said(text, "neutral-bond")] == [("link:b0",)]
+
+
+@pytest.mark.parametrize("bond, missing", [
+    ("", True), ("- {bond: kettle -> rod, wire: 8 AWG 2 m}", False), ("- {bond: kettle -> plate, wire: 8 AWG 2 m}", True)])
+def test_a_ground_of_its_own_is_a_way_to_earth(bond, missing):
+    text = f"""
+nodes:
+  pedestal: {{kind: shore, rating: 16 A}}
+  kettle: {{kind: ac load, power: 500 W}}
+  rod: {{kind: rod}}
+  plate: {{kind: bar, rating: 100 A}}
+circuits:
+  - {{ac: pedestal -> breaker 2-pole 15 A -> kettle, wire: {{hops: [12 AWG 0.3 m, 4 m], cores: L N}}}}
+  {bond}
+"""
+    assert ("missing-earth" in rules(text)) is missing
+
+
+@pytest.mark.parametrize("neutral, shore, found", [
+    ("relay", True, False), ("relay", False, False),  # the link opens with the way past
+    ("bonded", False, False), ("bonded", True, True),  # on shore that on land comes on top
+    ("floating", False, True), ("floating", True, True),  # from the bank there is none
+])
+def test_the_link_of_an_inverter_charger_follows_its_relay(neutral, shore, found):
+    text = f"""
+nodes:
+  bank: {{kind: bank, chemistry: agm, voltage: 12 V, capacity: 400 Ah}}
+  combi: {{kind: inverter charger, power: 2 kW, charge: 40 A, neutral: {neutral}}}
+  kettle: {{kind: ac load, power: 500 W}}
+  {'pedestal: {kind: shore, rating: 16 A}' if shore else ''}
+circuits:
+  - {{feed: bank/fuse class-t 250 A -> combi, wire: 4/0 AWG 1 m}}
+  - {{ac: combi -> kettle, wire: 12 AWG 3 m}}
+  {'- {ac: pedestal -> breaker 2-pole 16 A -> combi.in, wire: [12 AWG 0.3 m, 1 m]}' if shore else ''}
+"""
+    assert ("neutral-bond" in rules(text)) is found
