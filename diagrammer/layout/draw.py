@@ -73,7 +73,7 @@ def _returns(draft: Draft, marks, options: Options, made: list[Sheet], areas: li
     for tags in plan.returns.tags.values():
         for form, chain, _ in tags:
             link = chain.links[0]
-            fault = next((plan.faults[c.cable] for c in chain.links if c.cable in plan.faults), "")
+            fault = next((found for c in chain.links if (found := plan.fault(c))), "")
             if form != "return" or not (fault or options.all_returns):
                 continue
             for n, sheet in enumerate(made):

@@ -2,17 +2,19 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
 from diagrammer.layout import sheet as sheets
+from diagrammer.layout.mark import Mark
 from diagrammer.layout.options import Options
 from diagrammer.layout.p1_wiring import STORES, Vertex, Wiring
 from diagrammer.layout.p2_chains import Chain
 from diagrammer.layout.p3_returns import returns
 from diagrammer.layout.p3_tree import tree
 from diagrammer.layout.p4_blocks.catch import gather_block
-from diagrammer.layout.p4_blocks.plan import Plan
+from diagrammer.layout.p4_blocks.plan import Plan, Words
 from diagrammer.layout.p5_place import isolated, piece
 from diagrammer.layout.p5_order import Placed
 from diagrammer.layout.p6_pages import alone, Piece
@@ -45,21 +47,21 @@ class Draft:
 HOWS = ((True, 5, False), (False, 5, False), (True, 2, False), (True, 2, True))
 
 
-def drafted(
-    wired: Wiring, lines: list[Chain], marks, options: Options, how: How, engine: str,
-) -> Draft:
+def words(wired: Wiring, marks: Sequence[Mark]) -> Words:
+    cables = {k: v for c in wired.system.circuits for k, v in cable(wired, c.name).items() if v}
+    faults = {name: mark.severity for mark in reversed(marks) for name in mark.conductors if not mark.accepted}
+    return Words(designations(wired.system), cables, faults)
+
+
+def drafted(wired: Wiring, lines: list[Chain], said: Words, options: Options, how: How, engine: str) -> Draft:
     apart, below, many, divided = how
     forest = tree(wired, lines, apart)
-    system = wired.system
-    cables = {k: v for c in system.circuits for k, v in cable(wired, c.name).items() if v}
-    faults = {name: mark.severity for mark in reversed(marks) for name in mark.conductors if not mark.accepted}
     sorted_ = returns(forest)
-    names = designations(system)
     high = sheets.area(options.size).height if options.size else 277.0
     blocked: frozenset[int] = frozenset()
     for _ in range(3):
         plan = Plan(
-            forest, sorted_, options, names, cables, faults, blocked=blocked, below=below, many=many,
+            forest, sorted_, options, said, blocked=blocked, below=below, many=many,
             tall=max(60.0, high - (55 if divided else 95)), wide=sheets.area(options.size).width if divided else 0.0,
         )
         roots = [*(r for r in forest.roots if r in wired.vertices), *sorted_.roots]

@@ -11,8 +11,9 @@ from diagrammer.layout.marking import with_rows
 from diagrammer.layout.options import Options
 from diagrammer.layout.p1_wiring import Wiring
 from diagrammer.layout.p2_chains import Chain
-from diagrammer.layout.p6_draft import Draft, drafted, HOWS
-from diagrammer.layout.p6_pages import cuts, pages
+from diagrammer.layout.p4_blocks.plan import Words
+from diagrammer.layout.p6_draft import Draft, drafted, HOWS, words
+from diagrammer.layout.p6_pages import cuts, pages, STUB
 
 TRIES = 14  # rounds of standing sub blocks apart
 
@@ -20,36 +21,40 @@ TRIES = 14  # rounds of standing sub blocks apart
 def fitted(wired: Wiring, lines: list[Chain], marks: tuple[Mark, ...], options: Options) -> Draft:
     """Pieces that each fit on a sheet, on as few sheets as a short search finds: sub panels below or
     beside their panels, loads of the bar as columns or rows, one sub block apart; else several."""
+    said = words(wired, marks)
     if not options.size:
-        return drafted(wired, lines, marks, options, ((), *HOWS[0]), options.engine)
-    tries = [drafted(wired, lines, marks, options, ((), *HOWS[0]), "own")]
+        return drafted(wired, lines, said, options, ((), *HOWS[0]), options.engine)
+    tries = [drafted(wired, lines, said, options, ((), *HOWS[0]), "own")]
     scores = [_score(tries[0], marks, options)]
-    for how in _hows(tries[0], options):  # lazily: most drawings need the first only
+    for how in _hows(tries[0], options, scores):  # lazily: most drawings need the first only
         if min(scores) <= (0, 1):
             break
-        tries.append(drafted(wired, lines, marks, options, how, "own"))
+        tries.append(drafted(wired, lines, said, options, how, "own"))
         scores.append(_score(tries[-1], marks, options))
-    best = tries[scores.index(min(scores))]
-    if min(scores)[0]:
-        best = _apart(wired, lines, marks, options, best)
+    score = min(scores)
+    best = tries[scores.index(score)]
+    if score[0]:
+        best = _apart(wired, lines, said, marks, options, best)
+        score = _score(best, marks, options)
     if options.engine == "own":
         return best
-    placed = drafted(wired, lines, marks, options, best.how, options.engine)
-    return placed if _score(placed, marks, options) <= _score(best, marks, options) else best
+    placed = drafted(wired, lines, said, options, best.how, options.engine)
+    return placed if _score(placed, marks, options) <= score else best
 
 
 SINGLES = 3  # sub blocks tried apart, each alone
 
 
-def _hows(draft: Draft, options: Options):
-    """Other ways that would change anything."""
+def _hows(draft: Draft, options: Options, scores: list[tuple[int, int]]):
+    """Other ways that would change anything; once one fits, none that is still too wide. scores: those so far."""
     if draft.plan.nested:
         yield (), *HOWS[1]
     if draft.plan.ungrouped:
         yield (), *HOWS[2]
-    area = sheets.area(options.size)
-    for some in cuts(draft.sizes[0], draft.cut_out[0], area, set())[:SINGLES]:
-        yield some, *HOWS[0]
+    area, sizes, whole = sheets.area(options.size), draft.sizes[0], draft.cut_out[0]
+    for some in cuts(sizes, whole, area, set())[:SINGLES]:
+        if min(scores)[0] or whole.wide - sum(sizes[n][0] - STUB for n in some) <= area.width:
+            yield some, *HOWS[0]
 
 
 def _score(draft: Draft, marks: tuple[Mark, ...], options: Options) -> tuple[int, int]:
@@ -58,7 +63,7 @@ def _score(draft: Draft, marks: tuple[Mark, ...], options: Options) -> tuple[int
     return draft.wrong(options.size), len(made) + (not all(page.table for page in made))
 
 
-def _apart(wired: Wiring, lines: list[Chain], marks, options: Options, draft: Draft) -> Draft:
+def _apart(wired: Wiring, lines: list[Chain], said: Words, marks, options: Options, draft: Draft) -> Draft:
     """Stand sub blocks apart, one after the other, each the best of a few by the sheets it takes."""
     for _ in range(TRIES):
         number = draft.wrong(options.size)
@@ -70,7 +75,7 @@ def _apart(wired: Wiring, lines: list[Chain], marks, options: Options, draft: Dr
         ways = [((*done, *some), *how) for some in tries] or [(done, *later) for later in _later(tuple(how))]
         if not ways:
             break
-        drafts = [drafted(wired, lines, marks, options, how, "own") for how in ways]
+        drafts = [drafted(wired, lines, said, options, how, "own") for how in ways]
         good = [made for made in drafts if not made.wrong(options.size)]
         draft = min(good, key=lambda made: _score(made, marks, options)) if good else drafts[0]
     return draft

@@ -8,6 +8,7 @@ was made smaller.
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from functools import cached_property
 
 from diagrammer.layout import legend, sheet as sheets
 from diagrammer.layout.p4_blocks.block import Block, Extent
@@ -45,7 +46,10 @@ class Piece:
         self.extents = block.extents()
         self.wide, self.high = block.right - block.left, block.bottom - block.top
         self.bare = mask(self.extents, 0.0, block.left, block.top)
-        self.wideset = mask(self.extents, APART, block.left - APART, block.top - APART)
+
+    @cached_property
+    def wideset(self) -> Mask:
+        return mask(self.extents, APART, self.block.left - APART, self.block.top - APART)
 
 
 @dataclass
@@ -81,18 +85,22 @@ class Page:
 
     def place(self, piece: Piece, rows: list[Row]) -> bool:
         """Put a piece in the first free place, from the top and left; False where there is none."""
-        try:
-            furniture = self.furniture([*self.rows, *rows], [*self.shapes, *piece.shapes])
-        except ValueError:
-            return False
-        if any(furniture[y] & bits for y, bits in self.solid().items() if y < len(furniture)):
-            return False
-        spot = self._spot(piece, furniture)
+        spot = self.free(piece, rows)
         if spot is None:
             return False
         self.put(piece, *spot)
         self.rows += rows
         return True
+
+    def free(self, piece: Piece, rows: list[Row]) -> tuple[float, float] | None:
+        """Where the upper left corner of a piece would go, with its rows in the table."""
+        try:
+            furniture = self.furniture([*self.rows, *rows], [*self.shapes, *piece.shapes])
+        except ValueError:
+            return None
+        if any(furniture[y] & bits for y, bits in self.solid().items() if y < len(furniture)):
+            return None
+        return self._spot(piece, furniture)
 
     def put(self, piece: Piece, x: float, y: float) -> None:
         """x, y: of the piece's upper left corner."""
@@ -124,9 +132,13 @@ class Page:
         rows = [(number, bits) for number, bits in enumerate(piece.bare) if bits]
         for y in range(lines, -1, -2) if piece.low else range(0, lines + 1, 2):
             met = [(blocked[y + number], bits) for number, bits in rows if y + number in blocked]
-            for x in range(0, columns + 1, 2):
-                if not any(other & bits << x for other, bits in met):
+            x = 0
+            while x <= columns:
+                other, bits = next((pair for pair in met if pair[0] & pair[1] << x), (0, 0))
+                if not other:
                     return area.x + x * CELL, area.y + y * CELL
+                while other & bits << x:
+                    x += 2
         return None
 
     def explained(self) -> None:
@@ -162,7 +174,7 @@ SHARES = (1.0, 0.67, 0.5, 0.4)  # of the legend, if the first try left none
 
 def alone(piece: Piece, size: str) -> bool:
     """Whether a piece fits on a sheet of its own, if need be without legend and its findings elsewhere."""
-    return Page(size, legend=0.0).place(piece, [])
+    return Page(size, legend=0.0).free(piece, []) is not None
 
 
 def pages(pieces: list[Piece], size: str) -> list[Page]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import csv
 import unicodedata
-from functools import cache
+from functools import cache, lru_cache
 from importlib import resources
 
 CAPITALS = 0.688  # height of capitals, share of the font size: Liberation Sans 1409/2048; Arial's, 0.716, are higher
@@ -36,7 +36,12 @@ def advance(character: str, bold: bool = False) -> float:
 
 def width(text: str, size: float, bold: bool = False) -> float:
     """[mm] of `text` in one line at a font size [mm], kerning off."""
-    return size * sum(advance(character, bold) for character in text)
+    return size * _ems(text, bold)
+
+
+@lru_cache(maxsize=4096)
+def _ems(text: str, bold: bool) -> float:
+    return sum(advance(character, bold) for character in text)
 
 
 def wrap(text: str, size: float, most: float, lines: int, bold: bool = False) -> tuple[str, ...]:

@@ -10,7 +10,7 @@ from diagrammer.layout.p2_chains import chains
 from diagrammer.layout.p3_returns import returns
 from diagrammer.layout.p3_tree import tree
 from diagrammer.layout.p3_ways import up
-from diagrammer.layout.p4_blocks.plan import Plan
+from diagrammer.layout.p4_blocks.plan import Plan, Words
 from diagrammer.layout.p5_place import piece
 from diagrammer.layout.texts import designations
 from tests.layout.common_systems import NAMES, made, parsed, sample
@@ -72,7 +72,7 @@ def test_every_return_is_drawn_tagged_or_crossed_once(which):
 @pytest.mark.parametrize("which", SYSTEMS)
 def test_blocks_keep_what_they_hold_inside_their_room(which):
     grown = forest(which)
-    plan = Plan(grown, returns(grown), Options(), designations(system(which)), {})
+    plan = Plan(grown, returns(grown), Options(), Words(designations(system(which)), {}))
     for root in grown.roots:
         if root in grown.wiring.vertices:
             for placed in piece(plan, root, "own"):

@@ -103,7 +103,7 @@ def _segment(
 
 def _line(plan: Plan, branch: Branch, link: Link, points: list[Point], d: int, slack: float) -> Line:
     signal = branch.chain.signal
-    fault = plan.faults.get(link.cable, "") if link.cable else ""
+    fault = plan.fault(link)
     marks = ()
     if plan.cable(link) and plan.cores(link):
         y = points[0][1] + d * (slack + _length(plan, link) / 2)

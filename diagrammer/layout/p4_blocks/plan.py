@@ -40,15 +40,22 @@ class Branch:
         return self.chain.b if self.from_a else self.chain.a
 
 
+@frozen
+class Words:
+    """What is written, the same in every try."""
+
+    names: dict[str, str]  # node: designation
+    cables: dict[str, str]  # cable: size and length
+    faults: dict[str, str] = field(default_factory=dict)  # cable: severity
+    said: dict = field(default_factory=dict)  # lines once worked out
+
+
 @dataclass
 class Plan:
     tree: Tree
     returns: Returns
     options: Options
-    names: dict[str, str]
-    cables: dict[str, str]
-    faults: dict[str, str] = field(default_factory=dict)  # cable: severity
-    said: dict = field(default_factory=dict)  # lines once worked out
+    words: Words
     gathered: dict[Spot, int] = field(default_factory=dict)
     blocked: frozenset[int] = frozenset()  # parallel chains that found no free column
     met: list[int] = field(default_factory=list)  # those that are blocked in this try
@@ -72,7 +79,8 @@ class Plan:
 
     def called(self, vertex: Vertex) -> str:
         name, part = vertex
-        return f"{self.names[name]}:{part}" if part else self.names[name]
+        called = self.words.names[name]
+        return f"{called}:{part}" if part else called
 
     def tag(self, vertex: Vertex) -> str:
         """Designation and name, short: what a reference says of the other end."""
@@ -81,11 +89,11 @@ class Plan:
         return name if node.label == name else texts.short(f"{name} {node.label}", 26)
 
     def lines(self, vertex: Vertex, most: float = texts.WIDEST) -> list[tuple[str, bool]]:
-        key = vertex, most
-        if key not in self.said:
+        key, said = (vertex, most), self.words.said
+        if key not in said:
             note = self.options.notes.get(vertex[0], "")
-            self.said[key] = texts.label(self.called(vertex), self.node(vertex), note, most)
-        return self.said[key]
+            said[key] = texts.label(self.called(vertex), self.node(vertex), note, most)
+        return said[key]
 
     def rows(self, vertex: Vertex, most: float) -> list[list[tuple[str, bool]]]:
         """Pieces (text, bold) of what is written at a bar: in one row, or two where it is wider than `most`."""
@@ -97,7 +105,11 @@ class Plan:
         return " ".join(text for text, _ in self.lines(vertex, 400))
 
     def cable(self, link: Link) -> str:
-        return self.cables.get(link.cable, "")
+        return self.words.cables.get(link.cable, "")
+
+    def fault(self, link: Link) -> str:
+        """The severity of what is wrong with a link's cable, "" where nothing is."""
+        return self.words.faults.get(link.cable, "") if link.cable else ""
 
     def cores(self, link: Link) -> str:
         count = self.tree.wiring.cores.get(link.cable, 1)

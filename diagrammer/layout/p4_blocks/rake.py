@@ -35,13 +35,13 @@ def rake_block(plan: Plan, vertex: Vertex, branches: list[Branch], came: Chain |
     ways = [b for b in branches if b is not feed]
     hangs = plan.below and not plan.wide and not sideways
     under = next((b for b in reversed(ways) if hangs and leads_on(plan, b)), None)
-    parts = legs(plan, [b for b in ways if b is not under])
+    parts = _drawn_legs(plan, [b for b in ways if b is not under])
     node = plan.node(vertex)
     x = low = first = 0.0
     for number, mine in enumerate(parts):
         if number:
             x = block.right + 6.0
-        low = place_rows(block, rows_of(plan, mine, half), y, x) + 2.0 if mine else y
+        low = place_rows(block, mine, y, x) + 2.0 if mine else y
         if number:
             block.add(Bar(vertex[0], (x, 0), (x, low), THICK, plan.title(vertex), node.place.line))
             low = first
@@ -81,9 +81,18 @@ def leg(plan: Plan, vertex: Vertex, branches: list[Branch], top: float) -> Block
 
 def legs(plan: Plan, ways: list[Branch]) -> list[list[Branch]]:
     """Ways in file order on as many vertical legs of the bar as their heights need, about alike."""
-    if len(ways) <= FEW:
-        return [ways]
-    heights = [max(ROW, made.block.bottom - made.block.top + 0.6) for made in rows_of(plan, ways, THICK / 2)]
+    return [ways] if len(ways) <= FEW else _parted(plan, ways, rows_of(plan, ways, THICK / 2))
+
+
+def _drawn_legs(plan: Plan, ways: list[Branch]) -> list[list[Row]]:
+    """The same as rows."""
+    rows = rows_of(plan, ways, THICK / 2)
+    parts = [ways] if len(ways) <= FEW else _parted(plan, ways, rows)
+    return [rows] if len(parts) == 1 else [rows_of(plan, part, THICK / 2) for part in parts]
+
+
+def _parted(plan: Plan, ways: list[Branch], rows: list[Row]) -> list[list[Branch]]:
+    heights = [max(ROW, made.block.bottom - made.block.top + 0.6) for made in rows]
     return shared(ways, heights, -(-sum(heights) // plan.tall))
 
 

@@ -14,6 +14,7 @@ from diagrammer.layout.p4_blocks.plan import Branch, Plan
 from diagrammer.layout.scene import Line, Shape, Text
 from diagrammer.layout.tags import SIZE, STROKE
 from diagrammer.layout.texts import width
+from diagrammer.symbols.symbol import Symbol
 
 USUAL = 14.0  # [mm] of a load with its return's tag; a longer tag moves only its own row's words
 WIRE, DEVICE = -0.8, -3.45  # base lines over the line: of a cable's size, of a device's name
@@ -63,6 +64,7 @@ class Row:
     links: tuple = ()
     members: tuple = ()
     pieces: list[float] = field(default_factory=list)
+    symbols: list[Symbol] = field(default_factory=list)  # of the devices
     devices: list[tuple[float, float]] = field(default_factory=list)  # length of symbol, width of words
     leaf: bool = False
     tall: bool = False  # a load as high as the words over a device
@@ -85,9 +87,10 @@ def row(plan: Plan, branch: Branch, start: float) -> Row:
         return made
     made.links, made.members = branch.chain.walk(branch.from_a)
     made.pieces = [_piece(plan, link) for link in made.links]
+    made.symbols = [_turned(plan, member) for member in made.members]
     made.devices = [
-        (_turned(plan, m).height, sum(width(t, SIZE, b) + 1 for t, b in _above(plan, m.vertex)))
-        for m in made.members
+        (symbol.height, sum(width(t, SIZE, b) + 1 for t, b in _above(plan, m.vertex)))
+        for symbol, m in zip(made.symbols, made.members)
     ]
     if branch.form == "tree":
         made.leaf = is_leaf(plan, branch)
@@ -116,9 +119,7 @@ def draw(row: Row, grid: Grid) -> None:
         block.add(replace(stub, at=(row.start, 0), side="right"))
         return
     x = row.start
-    for number, (link, member) in enumerate(zip(row.links, row.members)):
-        middle = grid.middles[number]
-        symbol = _turned(plan, member)
+    for link, member, symbol, middle in zip(row.links, row.members, row.symbols, grid.middles):
         left = middle - symbol.height / 2
         _piece_line(plan, row, link, x, left)
         node = plan.node(member.vertex)
@@ -135,7 +136,7 @@ def _rise(symbol) -> float:
     return tight(symbol)[2]
 
 
-def _turned(plan: Plan, member):
+def _turned(plan: Plan, member) -> Symbol:
     symbol = plan.symbol(member.vertex)
     stubs = plan.sides(member.vertex)
     return fitted(symbol, [(f"{member.enter}|t", 0.0)], [(f"{member.leave}|b", 0.0)], [s.id for s in stubs], True)[0]
@@ -158,7 +159,7 @@ def _piece_line(plan: Plan, row: Row, link: Link, x: float, end: float) -> None:
         at_x = x + STROKE * 2 + 1.2 + width(cores, SIZE) + 1.2
     row.block.add(Line(
         link.circuit, link.cable, ((x, 0), (end, 0)), plan.weight(link, row.branch.chain.signal),
-        f"{link.circuit} {text}".strip(), link.line, plan.faults.get(link.cable, "") if link.cable else "", marks=marks,
+        f"{link.circuit} {text}".strip(), link.line, plan.fault(link), marks=marks,
     ))
     if text:
         row.block.add(Text(at_x, WIRE, text, SIZE, "wire", owner=link.cable))

@@ -81,7 +81,7 @@ def _elbow(plan: Plan, branch: Branch) -> Block:
     link = branch.chain.links[-1]
     child = node_block(plan, branch.far[0], branch.far[1], branch.chain, 1)
     low = max(4.0, child.lead, 2.0 - child.top)
-    weight, fault = plan.weight(link, branch.chain.signal), plan.faults.get(link.cable, "") if link.cable else ""
+    weight, fault = plan.weight(link, branch.chain.signal), plan.fault(link)
     corner = ((0, 0), (3.0, 0), (3.0, low))
     block.add(Line(link.circuit, link.cable, corner, weight, link.circuit, link.line, fault))
     block.put(child, 3.0, low)
