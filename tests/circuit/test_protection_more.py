@@ -139,3 +139,14 @@ def test_more(name):
 def test_the_sun_of_the_cases_is_what_they_say():
     """1.25 times 9 A for each string: NEC 690.8(A)(1)."""
     assert "isc: 9 A" in SUN
+
+
+@pytest.mark.parametrize(("line", "wire", "expected"), [
+    ("start -> starter", "6 AWG 4 m", ""),  # a starter's cable is not fused, whatever its size (common practice)
+    ("start/fuse 120 A -> starter", "6 AWG 4 m", ""),
+    ("start/fuse 400 A -> starter", "6 AWG 4 m", "protection-too-large@crank:f0"),  # one that is must suit it
+])
+def test_a_starter_s_cable_with_a_fuse_is_a_line_like_others(line, wire, expected):
+    text = engine().replace("feed: start -> starter, return", f"feed: {line}, return").replace("2/0 AWG 4 m", wire)
+    text = text.replace("return: 2/0 AWG 0.5 m", f"return: {wire.split(' ')[0]} AWG 0.5 m")
+    assert [mark for mark in marks(text) if "return" not in mark] == expected.split()

@@ -259,3 +259,20 @@ circuits:
   {'- {ac: pedestal -> breaker 2-pole 16 A -> combi.in, wire: [12 AWG 0.3 m, 1 m]}' if shore else ''}
 """
     assert ("neutral-bond" in rules(text)) is found
+
+
+def test_the_last_of_several_links_is_the_one_too_many():
+    text = """
+nodes:
+  inlet: {kind: shore, rating: 30 A}
+  first: {kind: ac panel, rating: 30 A, neutral: bonded}
+  last: {kind: ac panel, rating: 30 A}
+circuits:
+  - {ac: inlet -> breaker 2-pole 30 A -> first, wire: [10 AWG 0.3 m, 1 m]}
+  - {ac: first/breaker 2-pole 20 A -> last, wire: 12 AWG 1 m}
+  - {name: link, bond: last.N -> last.earth, wire: 8 AWG 0.2 m}
+"""
+    system, _ = read(text)
+    (one,) = [one for one in check(system) if one.rule == "neutral-bond"]
+    assert one.message.startswith("the neutral of `inlet` is joined to earth 3 times, at `inlet`, `first` and `last`")
+    assert one.conductors == ("link:b0",) and one.nodes[0] == "last"

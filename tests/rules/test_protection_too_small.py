@@ -67,3 +67,13 @@ def test_on_a_line_of_the_wrong_voltage_nothing_is_said():
     text = van("{feed: feed-bar/fuse 10 A -> lamp, wire: 4 AWG 1 m}",
         nodes="  lamp: {kind: load, voltage: 48 V, power: 960 W}")
     assert found("wrong-domain", text) and found(RULE, text) == ()
+
+
+@pytest.mark.parametrize(("second", "count"), [("hours: 3", 1), ("hours: 1", 0), ("duty: light", 0)])
+def test_only_where_all_behind_a_device_runs_three_hours_it_is_a_continuous_load(second, count):
+    """NEC Article 100: the maximum current is expected for three hours or more; 2 x 4.05 A x 1.25 is above 10 A."""
+    nodes = ("  stud: {kind: joint, pair: return-bar}\n  one: {kind: load, voltage: 12 V, current: 4.05 A, hours: 3}\n"
+             f"  two: {{kind: load, voltage: 12 V, current: 4.05 A, {second}}}")
+    text = van("{feed: feed-bar/fuse 10 A -> stud, wire: 4 AWG 1 m}", "{feed: stud -> one, wire: 4 AWG 1 m}",
+               "{feed: stud -> two, wire: 4 AWG 1 m}", nodes=nodes, practice="nec")
+    assert len(found(RULE, text)) == count
