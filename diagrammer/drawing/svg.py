@@ -10,7 +10,7 @@ from diagrammer.frozen import frozen
 NAMESPACE = "http://www.w3.org/2000/svg"
 
 # What XML 1.0 does not allow at all, not even escaped.
-FORBIDDEN = re.compile("[^\t\n\r\u0020-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
+FORBIDDEN = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\ud800-\udfff\ufffe\uffff]")
 ESCAPES = {"&": "&amp;", "<": "&lt;", ">": "&gt;", '"': "&quot;"}
 
 

@@ -1,21 +1,15 @@
-"""Symbols of the drawing: one file a symbol, in a folder a family; the folders are walked, no list is edited."""
+"""Symbols of the drawing: one file a symbol, named as it, in a folder a family."""
 
 from __future__ import annotations
 
-import pkgutil
-from importlib import import_module
-
+from diagrammer.folder import Folder
 from diagrammer.symbols import iec, ieee
 from diagrammer.symbols.symbol import Symbol
 
-
-def _family(package) -> dict[str, Symbol]:
-    modules = (import_module(f"{package.__name__}.{m.name}") for m in pkgutil.iter_modules(package.__path__))
-    return {m.SYMBOL.name: m.SYMBOL for m in sorted(modules, key=lambda module: module.__name__)}
-
-
-FAMILIES: dict[str, dict[str, Symbol]] = {"iec": _family(iec), "ieee": _family(ieee)}
-SYMBOLS: dict[str, Symbol] = FAMILIES["iec"]
+FAMILIES: dict[str, Folder[Symbol]] = {
+    family: Folder(package.__name__, package.__path__, "SYMBOL") for family, package in (("iec", iec), ("ieee", ieee))
+}
+SYMBOLS = FAMILIES["iec"]
 
 
 def find(name: str, family: str = "iec") -> Symbol:

@@ -13,8 +13,7 @@ from diagrammer.text.place import Place
 LIMIT = 640 * 1024  # [bytes] some five thousand circuits; beyond it is no netlist
 
 _ODD = re.compile(  # control characters, unpaired surrogates, marks without a width but joiners, direction marks
-    "[^\t\n\x20-\x7e\xa0-\u061b\u061d-\u200a\u200c\u200d\u2010-\u2027\u202f-\u205f\u2070-\ud7ff"
-    "\ue000-\ufefe\uff00-\ufffd\U00010000-\U0010ffff]"
+    "[\x00-\x08\x0b-\x1f\x7f-\x9f\u061c\u200b\u200e\u200f\u2028-\u202e\u2060-\u206f\ud800-\udfff\ufeff\ufffe\uffff]"
 )
 _SPACES = dict.fromkeys([0xA0, 0x1680, *range(0x2000, 0x200B), 0x202F, 0x205F, 0x3000], " ")  # category Zs of Unicode
 
