@@ -54,7 +54,8 @@ def test_a_device_too_large_for_the_conductor_is_another_fault():
     assert found("protection-too-large", text) and found(RULE, text) == ()
 
 
-@pytest.mark.parametrize(("wire", "count"), [("16 mm² 3 m", 1), ("2 parallel 16 mm² 6 m", 0), ("2 parallel 10 mm² 4 m", 0)])
+@pytest.mark.parametrize(("wire", "count"), [
+    ("16 mm² 3 m", 1), ("2 parallel 16 mm² 6 m", 0), ("2 parallel 10 mm² 4 m", 0)])
 def test_conductors_in_parallel_stand_it_together(wire, count):
     """2 x 16 mm² stand the same current four times as long, 2 x 10 mm² half as long again: the breaker is in time."""
     assert len(found(RULE, line("breaker curve-d 100 A", wire))) == count
