@@ -6,6 +6,7 @@ import argparse
 import gc
 import os
 import sys
+from typing import NoReturn
 
 from diagrammer import __version__, commands
 
@@ -39,7 +40,6 @@ def main(words: list[str] | None = None) -> int:
     given = parser(words).parse_args(words)
     try:
         status = given.run(given)
-        gc.freeze()  # so that the collection at the end has nothing to walk either
         sys.stdout.flush()
         return status
     except BrokenPipeError:  # the reader of our output has gone
@@ -49,5 +49,13 @@ def main(words: list[str] | None = None) -> int:
         return 130
 
 
+def program() -> NoReturn:
+    """End with the status at once: all is written, and the system takes back in one piece what Python would take apart
+    object by object."""
+    status = main()
+    sys.stderr.flush()
+    os._exit(status)
+
+
 if __name__ == "__main__":
-    sys.exit(main())
+    program()

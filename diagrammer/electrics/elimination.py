@@ -52,10 +52,16 @@ class Pattern:
         return Factor(self, *reduce(self.order, diagonal, held, rows))
 
 
-@lru_cache(maxsize=16)
+@lru_cache(maxsize=32)
 def pattern(count: int, pairs: frozenset[tuple[int, int]]) -> Pattern:
     """The pattern of a matrix, made once for the many networks that have the same."""
     return Pattern(count, pairs)
+
+
+@lru_cache(maxsize=16)
+def factored(pattern: Pattern, stamps: tuple[tuple[int, int, float], ...]) -> Factor:
+    """The factor of a matrix that comes again: of the same conductances before anything is drawn."""
+    return pattern.factor(stamps)
 
 
 def eliminate(neighbours: list[set[int]]) -> list[int]:

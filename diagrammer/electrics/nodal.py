@@ -9,7 +9,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from diagrammer.electrics.elimination import Factor, NotPositive, pattern
+from diagrammer.electrics.elimination import Factor, NotPositive, factored, pattern
 from diagrammer.electrics.network import Network
 
 OFF, HOLDING, LIMITED = "off", "holding", "limited"
@@ -28,6 +28,11 @@ class Groups:
 
     def __init__(self, count: int):
         self.parent = list(range(count))
+
+    def copy(self) -> Groups:
+        made = Groups(0)
+        made.parent = list(self.parent)
+        return made
 
     def find(self, i: int) -> int:
         while self.parent[i] != i:
@@ -87,18 +92,19 @@ class Nodal:
             (*self.ends(load), load.sort, load.value * scale) for load in network.loads if load.sort != "resistance"
         ]
         self.inputs = [(self.node[c.from_plus], self.node[c.from_minus]) for c in network.converters]
+        self.joined = Groups(self.count)  # by what never changes
+        for i, j, *_ in (*self.fixed, *self.sources):
+            self.joined.join(i, j)
         self.number_unknowns()
-        self.stamps: list[tuple[int, int, float]] | None = None  # of the last matrix, and that factored
-        self.factor: Factor | None = None
+        self.factor: Factor | None = None  # the last, and what givers did then
+        self.factored: list[str] = []
 
     def ends(self, part) -> tuple[int, int]:
         return self.node[part.plus], self.node[part.minus]
 
     def islands(self, giving: list[str] | None = None) -> Groups:
         """Nodes joined by what conducts without a load; with `giving` only through givers that hold or give."""
-        groups = Groups(self.count)
-        for i, j, *_ in (*self.fixed, *self.sources):
-            groups.join(i, j)
+        groups = self.joined.copy()
         for number, (i, j, *_) in enumerate(self.given):
             if giving is None or giving[number] != OFF:
                 groups.join(i, j)
@@ -115,9 +121,13 @@ class Nodal:
         self.unknown = [-1] * self.count
         for place, node in enumerate(node for node in range(self.count) if node not in grounded):
             self.unknown[node] = place
-        everything = (*self.fixed, *self.sources, *self.given, *self.loads, *self.inputs)
-        pairs = [(self.unknown[i], self.unknown[j]) for i, j, *_ in everything]
-        self.pattern = pattern(self.count - len(grounded), frozenset((i, j) for i, j in pairs if i >= 0 and j >= 0))
+        straight = self._pairs(*self.fixed, *self.sources, *self.given)
+        self.straight = pattern(self.count - len(grounded), straight)
+        self.pattern = pattern(self.count - len(grounded), straight | self._pairs(*self.loads, *self.inputs))
+
+    def _pairs(self, *elements) -> frozenset[tuple[int, int]]:
+        pairs = ((self.unknown[i], self.unknown[j]) for i, j, *_ in elements)
+        return frozenset((i, j) for i, j in pairs if i >= 0 and j >= 0)
 
     def begin(self) -> State:
         holding = [HOLDING] * len(self.network.chargers) + [OFF] * len(self.network.converters)
@@ -156,13 +166,16 @@ class Nodal:
         NoSolution
             There is none, or none was found.
         """
-        factor, size, last, span = None, math.inf, math.inf, 0.0
+        bent = any(state.live) or any(state.input)
+        factor = self.factor if bent and self.factored == state.giving else None
+        stale, size = factor is None, math.inf
         for _ in range(STEPS):
             elements, upright = self.currents(state)
             if not upright:
                 raise NoSolution
-            if factor is None or size > NEAR * min(last, span):
-                factor = self.factored(elements)
+            if stale:
+                factor = self.factor_of(elements, bent)
+                self.factor, self.factored = factor, state.giving
             step = factor.solve(self.unbalanced(elements))
             if factor.unheld and factor.unheld > 1e-6 * max(abs(amps) for _, _, amps, _ in elements):
                 raise NoSolution
@@ -171,21 +184,20 @@ class Nodal:
                     state.volts[node] += step[place]
             last, size = size, max(map(abs, step), default=0.0)
             span = max(map(abs, state.volts), default=0.0)
-            if size <= CLOSE * span or (size <= 1e-9 * span and size >= last / 2):
+            if not bent or size <= CLOSE * span or (size <= 1e-9 * span and size >= last / 2):
                 return
+            stale = size > NEAR * min(last, span)
         raise NoSolution
 
-    def factored(self, elements) -> Factor:
-        """The matrix of the elements' slopes; the last one again where it is the same. Raises NoSolution."""
+    def factor_of(self, elements, bent: bool) -> Factor:
+        """The matrix of the elements' slopes, factored. Raises NoSolution."""
         unknown = self.unknown
         ends = ((unknown[i], unknown[j], slope) for i, j, _, slope in elements)
-        stamps = [(i, j, slope) if i >= 0 else (j, -1, slope) for i, j, slope in ends if i != j]
-        if stamps != self.stamps:
-            try:
-                self.stamps, self.factor = stamps, self.pattern.factor(stamps)
-            except NotPositive as error:
-                raise NoSolution from error
-        return self.factor
+        stamps = tuple((i, j, slope) if i >= 0 else (j, -1, slope) for i, j, slope in ends if i != j)
+        try:
+            return self.pattern.factor(stamps) if bent else factored(self.straight, stamps)
+        except NotPositive as error:
+            raise NoSolution from error
 
     def unbalanced(self, elements) -> list[float]:
         """What flows into each unknown more than out of it [A]; what the references take comes last."""

@@ -24,6 +24,7 @@ def settle(nodal: Nodal) -> tuple[State, State]:
         if fed == state.fed:
             break
         state.fed = fed
+        state.giving = wanted_states(nodal, state)
     state.live = [
         groups.find(i) == groups.find(j) and state.volts[i] - state.volts[j] > LIVE for i, j, *_ in nodal.loads
     ]
