@@ -91,3 +91,11 @@ def test_a_missing_or_unknown_field_is_refused():
         ours()()
     with pytest.raises(TypeError, match="volts"):
         ours()("a", volts=1)
+
+
+def test_a_field_without_a_default_cannot_follow_one_that_has_it():
+    with pytest.raises(TypeError, match="without a default"):
+        @frozen
+        class Wrong:
+            a: int = 1
+            b: int
