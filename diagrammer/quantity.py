@@ -24,7 +24,7 @@ DIMENSIONS: dict[str, tuple[str, dict[str, float]]] = {
     "energy": ("Wh", {"Wh": 1, "kWh": 1e3}),
     "resistance": ("Ω", {"Ω": 1, "ohm": 1, "mΩ": 1e-3, "mohm": 1e-3, "kΩ": 1e3, "kohm": 1e3, "µΩ": 1e-6}),
     "length": ("m", {"m": 1, "ft": 0.3048, "in": 0.0254, "cm": 1e-2, "mm": 1e-3, "km": 1e3}),
-    "duration": ("h", {"h": 1, "min": 1 / 60, "s": 1 / 3600, "days": 24, "day": 24, "d": 24}),
+    "duration": ("h", {"h": 1, "min": 1 / 60, "days": 24, "day": 24, "d": 24, "s": 1 / 3600}),
     "temperature": ("°C", {"°C": 1, "degC": 1, "°F": 5 / 9, "degF": 5 / 9, "K": 1}),
     "share": ("%", {"%": 1}),
     "drift": ("%/°C", {"%/°C": 1, "%/K": 1, "%/degC": 1}),

@@ -10,6 +10,7 @@ from diagrammer.netlist.complaints import Complaints
 from diagrammer.text.suggest import listed, nearest, shortened
 from diagrammer.text.tree import Mapping, Scalar, Sequence, Tree
 
+_OTHER_RANGE = re.compile(r"([0-9].*?) ?(?:\bto\b|-|–|—) ?([0-9].*)")  # as people write one elsewhere
 MANY = 1000  # no count of the trade is larger
 
 
@@ -54,6 +55,8 @@ def _quantity(text: str, field: Field) -> float | quantity.Measure:
 def _window(text: str, field: Field) -> object:
     ends = [end.strip() for end in text.split("..")]
     if len(ends) == 1:
+        if len(text) <= quantity.LONGEST and (other := _OTHER_RANGE.fullmatch(text)):
+            raise Unfit(f"`{text}`: a range is written `{other[1]} .. {other[2]}`")
         return _quantity(text, field)
     if len(ends) != 2:
         raise Unfit(f"`{shortened(text)}`: a range is `LOW .. HIGH`")

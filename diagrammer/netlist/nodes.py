@@ -140,9 +140,10 @@ def finish(
 
 
 def _missing(name: str, place: Place, kind: Kind, places: Collection[str], say: Complaints) -> None:
-    missing = [field.name for field in kind.fields if field.required and field.name not in places]
+    missing = [field for field in kind.fields if field.required and field.name not in places]
     if missing:
-        say(place, f"{kind.name} `{name}` needs {listed(missing)}")
+        words = (f"{field.name.capitalize()} is {listed(field.form.words, 'or')}." for field in missing if field.form.words)
+        say(place, f"{kind.name} `{name}` needs {listed([field.name for field in missing])}", " ".join(words))
     for group in kind.either:
         if not any(field in places for field in group):
             say(place, f"{kind.name} `{name}` needs {listed(group, 'or')}")
