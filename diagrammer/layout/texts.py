@@ -86,11 +86,11 @@ def cable(wiring: Wiring, circuit: str) -> dict[str, str]:
     """Size and length of a circuit's runs, each at the first cable of its run: {cable: text}."""
     made: dict[str, str] = {}
     sums: dict[str, float] = {}
-    first = before = None
+    first, seen = None, set()
     for conductor in wiring.by_circuit.get(circuit, ()):
-        if conductor.cable == before:
+        if conductor.cable in seen:  # by another of its cores
             continue
-        before = conductor.cable
+        seen.add(conductor.cable)
         size = _size(conductor)
         length = conductor.length
         if length is None and conductor.run:

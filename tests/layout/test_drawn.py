@@ -67,6 +67,43 @@ def test_size_and_length_stand_once_a_run():
     assert said.count("8 AWG 2 m") == 1 and said.count("6 AWG 3 m") == 1
 
 
+def test_the_cores_of_a_cable_do_not_make_it_longer():
+    drawing = draw(parsed(CORES), (), Options(engine="own"))
+    said = sorted(text.text for sheet in drawing.sheets for text in sheet.texts if text.role == "wire")
+    assert said == ["10 AWG 4.3 m", "12 AWG 7 m", "14 AWG 2 m"]
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_no_circuit_is_drawn_longer_than_it_is(name):
+    """What stands beside a circuit's lines adds up to at most its feeds and returns, one core of each hop."""
+    system, said = sample(name), {}
+    for text in (text for sheet in scene(name).sheets for text in sheet.texts if text.role == "wire"):
+        found = re.search(r"([0-9.]+) m$", text.text)
+        said[text.circuit] = said.get(text.circuit, 0.0) + (float(found[1]) if found else 0.0)
+    assert said
+    for circuit, metres in said.items():
+        hops, runs = {}, {}
+        for one in (one for one in system.conductors if one.circuit == circuit):
+            hops.setdefault(one.cable, one.length or 0.0)
+            if one.run:
+                runs[one.cable.rstrip("0123456789")] = system.runs[one.run].length
+        assert metres <= sum(hops.values()) + sum(runs.values()) + 0.05 * len(hops), circuit
+
+
+CORES = """
+title: Cores
+practice: abyc
+nodes:
+  pedestal: {kind: shore, rating: 30 A}
+  panel: {kind: ac panel, rating: 40 A}
+  heater: {kind: ac load, power: 900 W}
+  lamp: {kind: ac load, power: 60 W}
+circuits:
+  - {ac: pedestal -> breaker 2-pole 30 A -> panel, wire: [10 AWG 0.3 m, 4 m]}
+  - {ac: panel -> breaker 15 A -> heater, wire: 12 AWG 7 m}
+  - {ac: panel/breaker 15 A -> lamp, wire: 14 AWG 2 m}
+"""
+
 RUNS = """
 title: Runs
 nodes:
