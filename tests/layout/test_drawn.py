@@ -79,7 +79,8 @@ def test_no_circuit_is_drawn_longer_than_it_is(name):
     system, said = sample(name), {}
     for text in (text for sheet in scene(name).sheets for text in sheet.texts if text.role == "wire"):
         found = re.search(r"([0-9.]+) m$", text.text)
-        said[text.circuit] = said.get(text.circuit, 0.0) + (float(found[1]) if found else 0.0)
+        circuit = text.owner.rpartition(":")[0]
+        said[circuit] = said.get(circuit, 0.0) + (float(found[1]) if found else 0.0)
     assert said
     for circuit, metres in said.items():
         hops, runs = {}, {}
