@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import replace
+from itertools import chain
 
 from diagrammer.circuit.batteries import Battery, batteries
 from diagrammer.circuit.carrying import Carrying
@@ -16,6 +18,7 @@ from diagrammer.frozen import frozen
 from diagrammer.netlist.model import Node, System
 
 NAME = "what is asked"
+MAINS = (("outlet",), ("ac panel",), ("inverter", "inverter charger"))  # where a thing of ac is joined, best first
 MARGIN = 1.0001  # a limit that is met to the last digit is not passed
 
 
@@ -65,9 +68,11 @@ class Answer:
 
 
 def places(system: System, volts: float | None = None) -> tuple[Node, ...]:
-    """Where a thing can be plugged in: outlets; or, for a thing of dc `volts`, the dc panels and bars of that domain."""
+    """Where a thing can be joined: the outlets, where there is none the ac panels, where there is none of these either
+    the inverters; or, for a thing of dc `volts`, the dc panels and bars of that domain."""
     if volts is None:
-        return tuple(node for node in system.nodes.values() if node.kind.name == "outlet")
+        found = (tuple(node for node in system.nodes.values() if node.kind.name in kinds) for kinds in MAINS)
+        return next(filter(None, found), ())
     return tuple(
         node for node in system.nodes.values()
         if node.kind.name == "panel" or (node.kind.name == "bar" and node.get("pair"))
@@ -80,8 +85,9 @@ def ask(system: System, question: Question, place: Node) -> tuple[Answer, ...]:
 
 
 def _ends(system: System, place: Node) -> tuple[str, str]:
-    if place.kind.name == "outlet":
-        _, plus, minus, _ = windings(place, place.ports[0])[0]
+    if place.kind.name in chain(*MAINS):
+        port = next((port for port in place.ports if port.name == "out"), place.ports[0])
+        _, plus, minus, _ = windings(place, port)[0]
         return plus, minus
     pair = place.get("pair")
     plus = f"{place.name}.+" if f"{place.name}.+" in system.terminals else place.name
@@ -100,13 +106,23 @@ def _answer(system: System, question: Question, place: Node, state: State) -> An
         return Answer(place.name, state, collapse=operation.result)
     if NAME in operation.flow.dead:
         return Answer(place.name, state, dead=True)
-    stops = list(_stops(operation, place))
+    stops = list(_narrowest(_stops(operation, place)))
     if question.start > question.watts:
         starting = running(question.start)
         stops += _surges(starting) if starting.flow else [Stop(place.name, "start", question.start, 0.0, "W")]
     hours, bank, share = _lasts(operation, question)
     stops.sort(key=lambda stop: -stop.asked / stop.limit if stop.limit else 0.0)
     return Answer(place.name, state, False, tuple(stops), operation.volts(plus, minus), None, hours, bank, share)
+
+
+def _narrowest(stops: Iterable[Stop]) -> Iterable[Stop]:
+    """Of what is passed several times in one node or circuit the narrowest."""
+    found: dict[tuple[str, str], Stop] = {}
+    for stop in stops:
+        known = found.get((stop.subject, stop.what))
+        if known is None or stop.asked / stop.limit > known.asked / known.limit:
+            found[stop.subject, stop.what] = stop
+    return found.values()
 
 
 def _stops(operation: Operation, place: Node):

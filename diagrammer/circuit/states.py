@@ -7,8 +7,10 @@ from dataclasses import field
 
 from diagrammer.frozen import frozen
 from diagrammer.netlist.model import Node, System
+from diagrammer.text.suggest import listed
 
-ENGINE, PARK, SKY = ("alternator",), ("shore", "generator"), ("pv", "wind", "hydro")
+ENGINE, PARK = ("alternator",), ("shore", "generator")
+SKY = {"pv": "sun", "wind": "wind", "hydro": "water"}
 OUTSIDE = (*ENGINE, *PARK, *SKY)  # kinds that bring energy in
 
 
@@ -45,7 +47,8 @@ def derived(system: System) -> tuple[State, ...]:
         return frozenset(node.name for node in system.nodes.values() if node.kind.name in kinds)
 
     every = [("parked, nothing charges", frozenset()), ("engine running", of(*ENGINE)), ("on shore power", of("shore")),
-             ("on the generator", of("generator")), ("full sun and wind", of(*SKY))]
+             ("on the generator", of("generator")),
+             (f"full {listed([word for kind, word in SKY.items() if of(kind)])}", of(*SKY))]
     found = [State(name, running) for name, running in every if running or not name.startswith(("engine", "on ", "full"))]
     together = of(*ENGINE) | of(*SKY) | (of("shore") or of("generator"))
     if len(found) > 2:

@@ -13,13 +13,13 @@ examples:
   diagrammer ask boat.yaml kettle 1500 W 5 min
   diagrammer ask boat.yaml saw 1.2 kW start 3 kW 10 min --at workshop-outlet
   diagrammer ask boat.yaml pump 60 W 12 V 2 h
-A thing with a voltage below 60 V is looked for on the dc panels, any other at the outlets."""
+A thing with a voltage below 60 V is looked for on the dc panels, any other at the outlets,\nor where there are none at the ac panels or the inverter."""
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("file", type=Path, metavar="FILE", help="a netlist (YAML)")
     parser.add_argument("thing", nargs="+", metavar="THING", help="name, power, time, start, as in the examples")
-    parser.add_argument("--at", metavar="NODE", default="", help="only at this outlet, panel or bar")
+    parser.add_argument("--at", metavar="NODE", default="", help="only at this outlet, panel, bar or inverter")
 
 
 def run(given: argparse.Namespace) -> int:
@@ -40,7 +40,7 @@ def run(given: argparse.Namespace) -> int:
     places = [node for node in question.places(reading.system, asked.volts) if given.at in ("", node.name)]
     if not places:
         where = f"`{given.at}` is" if given.at else "there is"
-        print(f"diagrammer: {where} no {'panel or bar' if asked.volts else 'outlet'} in {given.file}", file=sys.stderr)
+        print(f"diagrammer: {where} no {'panel or bar' if asked.volts else 'outlet, ac panel or inverter'} in {given.file}", file=sys.stderr)
         return 2
     possible = False
     for place in places:

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
+from diagrammer.circuit.carrying import Limit
 from diagrammer.circuit.loading import Current
 from diagrammer.circuit.survey import Survey
 from diagrammer.circuit.thinnest import thinnest
@@ -112,16 +113,29 @@ def _size(survey: Survey, wires: Sequence[Conductor], amps: float, device: float
                    for one in wires for end in (one.a, one.b))
     most = drop.limit(system.practice, critical, ac=bool(like.core)) * volts
     least = max((area(one) for wire in wires if (one := thinnest(system, wire))), default=0.0)
+    thinner = ""
     for size in sizes:
         if area(size) < least:
             continue
         limit = survey.carrying.of_size(size, like, volts)
-        if limit is None or limit.ampacity.amps < amps or limit.one < device:
-            continue
-        if amps and drop.drop(size, amps, length, system.practice, ac=bool(like.core)) > most:
-            continue
-        return size, f"carries {show(limit.ampacity.amps, 'A')}, asked {show(max(amps, 0.0), 'A')}" + (f" behind {show(device, 'A')}" if device else "")
-    return sizes[-1], "the thickest there is"
+        lost = drop.drop(size, amps, length, system.practice, ac=bool(like.core), parallel=like.wire.parallel)
+        wrong = _wrong(limit, amps, device, lost / volts, most / volts)
+        if not wrong:
+            carries = f"carries {show(limit.ampacity.amps, 'A')}, asked {show(max(amps, 0.0), 'A')}"
+            return size, f"{carries}; {thinner or 'the thinnest that may be used'}"
+        thinner = f"{size.label} {wrong}"
+    return sizes[-1], f"the thickest there is, but {thinner}"
+
+
+def _wrong(limit: Limit | None, amps: float, device: float, lost: float, most: float) -> str:
+    """Why a conductor will not do: its ampacity, what may protect it, or its drop, shares of the voltage; "" if it does."""
+    if limit is None:
+        return "has no published ampacity"
+    if limit.ampacity.amps < amps:
+        return f"carries only {show(limit.ampacity.amps, 'A')}"
+    if limit.one < device:
+        return f"may stand behind {show(limit.one, 'A')} at most, not behind {show(device, 'A')}"
+    return f"would lose {100 * lost:.3g} %, more than {100 * most:g} %" if amps and lost > most else ""
 
 
 def _about(unknown: Unknown, one: Finding) -> list[str]:

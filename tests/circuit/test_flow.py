@@ -66,7 +66,7 @@ def test_the_sensible_states_follow_from_the_sources():
         "roof: {kind: pv, power: 200 W, voc: 24 V, isc: 10 A}",
         "{feed: alt -> bank, wire: 4 AWG 1 m}\n{feed: roof -> sun.pv, wire: 10 AWG 5 m}\n{feed: sun/fuse 30 A -> bank, wire: 8 AWG 1 m}",
     )
-    assert [state.name for state in states(one)] == ["parked, nothing charges", "engine running", "full sun and wind", "everything at once"]
+    assert [state.name for state in states(one)] == ["parked, nothing charges", "engine running", "full sun", "everything at once"]
     sun = Operation(one, states(one)[2])
     assert 0 < sun.flow.amps["sun"] <= 20
     assert Operation(one, states(one)[0]).flow.amps.get("sun", 0) == 0

@@ -43,6 +43,25 @@ def test_outlets_for_mains_and_panels_and_bars_with_their_return_for_dc():
     assert [node.name for node in places(system(), 12)] == ["panel", "studs"]
 
 
+def test_without_an_outlet_a_thing_of_mains_stands_at_the_ac_panel_and_else_at_the_inverter():
+    panel = TEXT.replace("galley: {{kind: outlet, rating: 15 A}}", "galley: {{kind: ac panel, rating: 15 A}}")
+    one, problems = read(panel.format(house=100, spare=100, duty="", open=""))
+    assert not problems and [node.name for node in places(one)] == ["galley"]
+    bare = TEXT.replace("  galley: {{kind: outlet, rating: 15 A}}\n", "").replace("  - {{ac: inverter/breaker 2-pole 10 A -> galley, wire: 14 AWG 1 m}}\n", "")
+    one, problems = read(bare.format(house=100, spare=100, duty="", open=""))
+    assert not problems and [node.name for node in places(one)] == ["inverter"]
+    answer = ask(one, Question("thing", 330), one.nodes["inverter"])[0]
+    assert answer.volts == pytest.approx(120, rel=0.02) and [stop.subject for stop in answer.stops] == ["inverter"]
+
+
+def test_of_one_circuit_the_narrowest_limit_is_named_once():
+    text = TEXT.replace("bank/fuse 40 A -> panel, wire: 8 AWG 1 m", "bank -> fuse 90 A -> panel, wire: {{feed: [12 AWG 1 m, 10 AWG 1 m], return: 6 AWG 2 m}}")
+    one, problems = read(text.format(house=100, spare=100, duty="", open=""))
+    assert not problems
+    stops = [stop for stop in ask(one, Question("thing", 900), one.nodes["panel"])[0].stops if stop.what == "ampacity"]
+    assert [(stop.subject, stop.limit) for stop in stops] == [("bank to panel", 45.0)]  # 33 CFR 183.425 Table 5, 105 °C
+
+
 @pytest.mark.parametrize(("watts", "stops"), [(370, []), (410, ["panel"])])
 def test_a_panel_gives_what_it_is_rated_for(watts, stops):
     """30 A at some 12.7 V are 380 W."""

@@ -59,6 +59,19 @@ def test_the_device_decides_where_the_conductor_must_bear_it():
     assert made.choice.sizes["lamp"].label == "10 AWG"  # 33 CFR Table 5, 105 °C: 60 A
 
 
+@pytest.mark.parametrize(("fields", "fuse", "said"), [
+    ({"critical": "yes", "metres": 7}, 6, "12 AWG would lose 3.53 %, more than 3 %"),  # 10.75 x 5 A x 45.9 ft / 5833 cmil
+    ({}, 60, "12 AWG may stand behind 45 A at most, not behind 60 A"),  # 33 CFR 183.425 Table 5, 105 °C
+    ({"amps": 40}, 40, "14 AWG carries only 35 A"),
+    ({}, 6, "the thinnest that may be used"),
+])
+def test_what_decided_is_said(fields, fuse, said):
+    given = {"practice": "abyc", "amps": 5, "critical": "no", "metres": 1, **fields}
+    line = f"  - {{name: lamp, feed: bank/fuse {fuse} A -> lamp, wire: {given.pop('metres')} m}}\n"
+    made, _ = sized(HEAD.format(**given) + line)
+    assert made.choice.why["lamp"].endswith(f"; {said}")
+
+
 @pytest.mark.parametrize("line", [
     "- {feed: bank/fuse -> lamp}",
     "- {feed: bank/fuse -> lamp, wire: 2 m}   # a remark",
