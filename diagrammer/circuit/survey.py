@@ -90,7 +90,7 @@ class Survey:
 
     @cached_property
     def loops(self) -> tuple[Fact, ...]:
-        return loops.find(self.after_protection)
+        return loops.find(self.after_sources)
 
     @cached_property
     def cleared(self) -> View:

@@ -175,3 +175,8 @@ def test_load_without_a_return_behind_a_converter_without_a_feed():
     case = converter(lamps(), False)
     case.load("d", line="feed: p/fuse 10 A -> d, return: none, wire: 14 AWG 3 m")
     expect(case.text, "missing-return@d unfed-node@step")
+
+
+def test_a_fuse_that_is_too_large_hides_no_missing_return():
+    line = "feed: feed-bar/fuse 200 A -> lamp, return: none, wire: 14 AWG 3 m"
+    expect(Case().load("lamp", line=line).text, "missing-return@lamp protection-too-large@lamp:f0")
