@@ -113,7 +113,7 @@ def test_the_table_counts_under_abyc_only(practice):
     assert len(found(RULE, van(bank=bank("6 kA", "agm"), main="breaker 200 A 5 kA", practice=practice))) == 1
 
 
-@pytest.mark.parametrize(("loads", "said"), [(1, "`F2` breaks"), (2, "`F2` and 1 more breaks")])
+@pytest.mark.parametrize(("loads", "said"), [(1, "`F2` breaks"), (2, "`F2` and 1 more break")])
 def test_a_notice_counts_the_others(loads, said):
     numbers = range(1, loads + 1)
     lines = [f"{{feed: feed-bar/fuse blade 10 A -> lamp-{n}, wire: 14 AWG 1 m}}" for n in numbers]

@@ -19,7 +19,7 @@ from diagrammer.electrics.protection import single
 from diagrammer.quantity import show
 from diagrammer.rules.protection._words import device
 from diagrammer.rules.rule import finding
-from diagrammer.rules.wording import names
+from diagrammer.rules.wording import names, verb
 from diagrammer.text.finding import Finding
 
 SEVERITY = "danger"
@@ -107,14 +107,14 @@ def _coordinated(survey: Survey, ahead: str, ways: list[tuple[Way, Prospective]]
     """Those that only the current-limiting fuse ahead of them saves: the netlist cannot show that it does."""
     way, found = max(ways, key=lambda pair: pair[1].amps)
     able = breaks(way.node, survey.voltages.highest(way.a))
-    others = f" and {len(ways) - 1} more" if len(ways) > 1 else ""
-    nodes = tuple(dict.fromkeys(one.node.name for one, _ in ways))
+    nodes = tuple(dict.fromkeys((way.node.name, *(one.node.name for one, _ in ways))))
+    others = f" and {len(nodes) - 1} more" if len(nodes) > 1 else ""
     return finding(
         __name__, survey, Fact("interrupt-rating-too-low", nodes=nodes),
-        f"the {device(survey, way.node.name)}{others} breaks {show(able.value, 'A')} where {show(found.amps, 'A')} can "
-        f"flow{_guess(found)}, and relies on the fuse `{ahead}` ahead to limit that",
+        f"the {device(survey, way.node.name)}{others} {verb(nodes, 'breaks', 'break')} {show(able.value, 'A')} where {show(found.amps, 'A')} "
+        f"can flow{_guess(found)}, and {verb(nodes, 'relies', 'rely')} on the fuse `{ahead}` ahead to limit that",
         fix=f"Ask the maker whether it is tested behind `{ahead}`, or take one that breaks {show(found.amps, 'A')}.",
-        severity="notice", at=survey.system.nodes[ways[0][0].node.name].place,
+        severity="notice", at=way.node.place,
     )
 
 
