@@ -56,8 +56,8 @@ def rating(node: Node) -> str:
     """The values that matter, in one line: "class-t 250 A", "agm 12 V 220 Ah"."""
     units = {field.name: field.form for field in node.kind.fields}
     words = []
-    if node.kind.name == "pv" and (node.get("series") or node.get("parallel")):
-        words.append(f"{node.get('series') or 1}s{node.get('parallel') or 1}p")
+    if node.kind.name == "pv" and (modules := node["series"] * node["parallel"]) > 1:
+        words += [f"{node['series']}s{node['parallel']}p", f"{modules} x"]
     if (node.get("count") or 1) > 1:
         words.append(f"{node.get('count')} x")
     for name in RATED.get(node.kind.name, USUAL):

@@ -1,0 +1,42 @@
+"""A module's power is its vmp times its imp, 20.4 V times 9.8 A are 199.9 W."""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.rules.variants import bad, severities
+
+RULE = "unlikely-module"
+
+
+@pytest.mark.parametrize("power, expected", [
+    ("179.8 W", ["warning"]), ("180 W", []), ("200 W", []), ("219.8 W", []), ("220 W", ["warning"]),
+])
+def test_a_tenth_is_rounding_and_tolerance(power, expected):
+    assert 20.4 * 9.8 == pytest.approx(199.92)
+    assert severities(bad(RULE, ("power: 400 W", f"power: {power}"))) == expected
+
+
+@pytest.mark.parametrize("power, expected", [
+    ("125 W", ["warning"]), ("126 W", []), ("225 W", []), ("226 W", ["warning"]),
+])
+def test_without_both_the_power_is_held_to_voc_times_isc(power, expected):
+    assert (0.5 * 24.6 * 10.2, 0.9 * 24.6 * 10.2) == pytest.approx((125.46, 225.83), abs=0.01)
+    for left_out in (("vmp: 20.4 V, ", ""), (", imp: 9.8 A", "")):
+        assert severities(bad(RULE, ("power: 400 W", f"power: {power}"), left_out)) == expected
+
+
+@pytest.mark.parametrize("wrong, said", [
+    (("vmp: 20.4 V", "vmp: 24.6 V"), "vmp 24.6 V, which is not below voc, 24.6 V"),
+    (("imp: 9.8 A", "imp: 10.2 A"), "imp 10.2 A, which is not below isc, 10.2 A"),
+])
+def test_what_is_loaded_lies_below_what_is_not(wrong, said):
+    (one,) = bad(RULE, ("power: 400 W", "power: 200 W"), wrong)
+    assert said in one.message
+
+
+def test_the_power_of_the_whole_array_is_recognized():
+    (whole,) = bad(RULE)
+    assert "Write the power of one module, 200 W" in whole.fix
+    (other,) = bad(RULE, ("power: 400 W", "power: 700 W"))
+    assert "series" in other.fix and "Write the power" not in other.fix
