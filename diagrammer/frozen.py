@@ -1,4 +1,5 @@
-"""Frozen dataclasses that are made quickly: `@frozen` does what `@dataclass(frozen=True)` does.
+"""Dataclasses that are made quickly: `@frozen` does what `@dataclass(frozen=True)` does, `@changing` makes those whose
+fields may be set.
 
 A class made by dataclasses costs the compiling of six methods, 0.3 ms, and a start of the program makes
 some two hundred. Here one `__init__` is compiled for all classes of as many fields.
@@ -15,15 +16,30 @@ from typing import Any, dataclass_transform
 
 
 @dataclass_transform(frozen_default=True)
-def frozen(made: type | None = None, *, eq: bool = True) -> Any:
+def frozen(made: type | None = None, *, eq: bool = True, slots: bool = False) -> Any:
     """Give a class of annotated fields its `__init__`, and make it immutable; with `eq` equal by value, and hashable."""
     if made is None:
-        return lambda made: frozen(made, eq=eq)
-    made.__doc__ = made.__doc__ or made.__name__  # else dataclass works out a signature
-    dataclass(init=False, repr=False, eq=False)(made)
+        return lambda made: frozen(made, eq=eq, slots=slots)
+    made = _fielded(made, slots)
     methods = {"__init__": _init(made), "__repr__": _repr, "__setattr__": _setattr, "__delattr__": _delattr}
     if eq:
         methods |= _equality(tuple(one.name for one in fields(made) if one.compare))
+    return _with(made, methods)
+
+
+@dataclass_transform()
+def changing(made: type) -> Any:
+    """Give a class of annotated fields its `__init__`; its objects are equal to themselves only."""
+    made = _fielded(made, False)
+    return _with(made, {"__init__": _init(made), "__repr__": _repr})
+
+
+def _fielded(made: type, slots: bool) -> type:
+    made.__doc__ = made.__doc__ or made.__name__  # else dataclass works out a signature
+    return dataclass(init=False, repr=False, eq=False, slots=slots)(made)
+
+
+def _with(made: type, methods: dict[str, Callable]) -> type:
     for name, method in methods.items():
         if name not in vars(made):
             setattr(made, name, method)

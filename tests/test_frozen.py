@@ -6,7 +6,7 @@ from dataclasses import FrozenInstanceError, dataclass, field, fields, replace
 
 import pytest
 
-from diagrammer.frozen import frozen
+from diagrammer.frozen import changing, frozen
 
 
 def of(decorate, **options):
@@ -99,3 +99,19 @@ def test_a_field_without_a_default_cannot_follow_one_that_has_it():
         class Wrong:
             a: int = 1
             b: int
+
+
+def test_slots_leave_no_room_for_more():
+    made = of(frozen, slots=True)
+    one = made("a")
+    assert not hasattr(one, "__dict__") and one == made("a") != made("b") and one.amps == 10.0
+    with pytest.raises(FrozenInstanceError):
+        one.amps = 1.0
+
+
+def test_what_changes_is_made_alike_and_equal_to_itself_only():
+    made = of(changing)
+    one = made("a", cores=[1])
+    one.amps = 5.0
+    assert vars(one) == {"name": "a", "amps": 5.0, "cores": [1], "note": ""} and one != made("a", 5.0, [1]) and one == one
+    assert made("b").cores is not made("b").cores and repr(made("b")).endswith("Wire(name='b', amps=10.0, cores=[])")

@@ -8,19 +8,19 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 
 from diagrammer.circuit import cuts
 from diagrammer.circuit.mincut import minimum_cut
 from diagrammer.circuit.nets import same_potential
 from diagrammer.circuit.supply import Supply
 from diagrammer.circuit.view import Fact, View, node_of
-from diagrammer.frozen import frozen
+from diagrammer.frozen import changing, frozen
 
 JOINT = 1.5  # conductors: a bolted joint is named rather than two of them, but not rather than one
 
 
-@dataclass
+@changing
 class Bench:
     """What a check that blames has at hand: one view, and the closure over it once it is needed."""
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections import deque
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from functools import cached_property
 
 from diagrammer.circuit.batteries import batteries
@@ -19,7 +19,7 @@ from diagrammer.circuit.study import Study
 from diagrammer.circuit.view import View
 from diagrammer.circuit.voltages import Voltages
 from diagrammer.electrics import drop
-from diagrammer.frozen import frozen
+from diagrammer.frozen import changing, frozen
 from diagrammer.netlist.model import Conductor, Node, System
 
 LEAST = 1e-6  # [V] below it nothing is lost
@@ -77,7 +77,7 @@ class Poles:
     minus: str
 
 
-@dataclass
+@changing
 class Forest:
     """Shortest ways from some poles, by terminal: volts [V] lost from the pole to there, what it came by (conductor,
     nearer terminal, volts), and from which source."""

@@ -7,7 +7,6 @@ and no source has no way back, or strays where the return net belongs to others.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from functools import cached_property
 
 from diagrammer.circuit.blame import Bench, Conflict
@@ -15,7 +14,7 @@ from diagrammer.circuit.nets import Nets
 from diagrammer.circuit.supply import MAKES
 from diagrammer.circuit.view import Fact, node_of
 from diagrammer.circuit.wiring import Wiring, way_back
-from diagrammer.frozen import frozen
+from diagrammer.frozen import changing, frozen
 
 
 @frozen
@@ -48,7 +47,7 @@ class End:
     gives: bool
 
 
-@dataclass
+@changing
 class Group:
     """The ends of one feed net on one return net."""
 

@@ -6,7 +6,6 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
 from diagrammer.electrics.protection import distances
 from diagrammer.frozen import frozen
@@ -38,7 +37,7 @@ def reach(practice: str) -> Reach:
     return Reach((known.bare, known.sheathed, known.from_battery, inlets.get(practice, known.sheathed)))
 
 
-@dataclass(frozen=True, slots=True)
+@frozen(slots=True)
 class Way:
     """A length of conductor [m], and the run of unknown division that its last piece belongs to."""
 
@@ -55,7 +54,7 @@ class Way:
         return Way(self.length + (0.0 if run and run == self.run else length), run)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen(slots=True)
 class Away:
     """How far the excess has come already at worst: over something bare, sheathed throughout, and
     likewise from a battery's post or a shore inlet. From each source and reduction the longest counts."""

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 
 from diagrammer.circuit import protection_thin
 from diagrammer.circuit.carrying import Carrying
@@ -18,7 +18,7 @@ from diagrammer.circuit.protection_solve import Solved, solve
 from diagrammer.circuit.protection_thin import Through
 from diagrammer.circuit.protection_web import Loom, Web
 from diagrammer.circuit.view import View
-from diagrammer.frozen import frozen
+from diagrammer.frozen import changing, frozen
 
 Mark = tuple[str, str, str]  # the conductor, the terminal at which the current enters, and why it is too much
 
@@ -35,7 +35,7 @@ class End:
     volts: float
 
 
-@dataclass
+@changing
 class Ends:
     """by_cable: the ends found. through: what can flow into the feeds of every circuit."""
 

@@ -4,15 +4,16 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from diagrammer.circuit.carrying import Limit
 from diagrammer.circuit.protection_away import Away
+from diagrammer.frozen import frozen
 
 ROUNDING = 1e-9  # relative: the same current
 
 
-@dataclass(frozen=True, slots=True)
+@frozen(slots=True)
 class Flow:
     """What a fault can draw through one point [A].
 

@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from diagrammer.circuit import cuts
 from diagrammer.circuit.protection_web import Piece, Web
 from diagrammer.frozen import frozen
 
 
-@dataclass(frozen=True, eq=False, slots=True)
+@frozen(eq=False, slots=True)
 class Link:
     """A bridge as one block sees it: it begins there at `near` and leads to `far` in `block`."""
 

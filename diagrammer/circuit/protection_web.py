@@ -7,7 +7,6 @@ conductor, an overcurrent device or a diode.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from dataclasses import dataclass
 
 from diagrammer.circuit.positions import Cluster, Combination
 from diagrammer.circuit.protection_asks import asks
@@ -40,7 +39,7 @@ def feeds(view: View) -> Callable[[Mapping], bool]:
     return joins
 
 
-@dataclass(frozen=True, eq=False, slots=True)
+@frozen(eq=False, slots=True)
 class Piece:
     """What joins two points: a conductor, an overcurrent device of a node, or a diode (a to b)."""
 

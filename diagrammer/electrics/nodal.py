@@ -7,10 +7,10 @@ of its solutions and a matrix that is no longer positive definite proves that th
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
 from diagrammer.electrics.elimination import Factor, NotPositive, factored, pattern
 from diagrammer.electrics.network import Network
+from diagrammer.frozen import changing
 
 OFF, HOLDING, LIMITED = "off", "holding", "limited"
 STEPS = 80  # of Newton's method; a network that has a solution needs about six
@@ -46,7 +46,7 @@ class Groups:
             self.parent[max(i, j)] = min(i, j)
 
 
-@dataclass
+@changing
 class State:
     """What may change between two rounds: node voltages, which loads are live, what givers do, converter inputs [W]."""
 

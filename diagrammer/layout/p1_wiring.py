@@ -9,9 +9,9 @@ All in file order.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
 
-from diagrammer.frozen import frozen
+from diagrammer.frozen import changing, frozen
 from diagrammer.netlist.model import Circuit, Conductor, Leg, Node, System
 
 LINES = ("L", "L1", "L2", "L3", "N")
@@ -45,7 +45,7 @@ class Link:
         return self.b if spot == self.a else self.a
 
 
-@dataclass
+@changing
 class Wiring:
     system: System
     links: list[Link] = field(default_factory=list)

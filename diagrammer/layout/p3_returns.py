@@ -11,8 +11,9 @@ Before: the forest of the feed side. After: every chain of returns and bonds is 
 from __future__ import annotations
 
 from collections import deque
-from dataclasses import dataclass, field
+from dataclasses import field
 
+from diagrammer.frozen import changing
 from diagrammer.layout.p1_wiring import RAILS, STORES, Spot, Vertex
 from diagrammer.layout.p2_chains import Chain, chains
 from diagrammer.layout.p3_ways import Tree
@@ -20,7 +21,7 @@ from diagrammer.layout.p3_ways import Tree
 GROUNDS = ("chassis", "hull", "engine", "earth", "rod", "sea plate")
 
 
-@dataclass
+@changing
 class Returns:
     chains: list[Chain]
     tails: dict[Spot, list[tuple[Chain, bool, Spot]]] = field(default_factory=dict)  # key: of a store's -

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections import deque
-from dataclasses import dataclass, field
+from dataclasses import field
 
+from diagrammer.frozen import changing
 from diagrammer.layout.p1_wiring import RAILS, Spot, STORES, Vertex, Wiring
 from diagrammer.layout.p2_chains import Chain
 
@@ -14,7 +15,7 @@ GIVES_UP = frozenset(("pv", "wind", "hydro", "alternator", "shore", "generator")
 CHOOSES = frozenset(("selector", "transfer"))
 
 
-@dataclass
+@changing
 class Tree:
     wiring: Wiring
     chains: list[Chain]

@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
 
+from diagrammer.frozen import changing
 from diagrammer.layout import engine
 from diagrammer.layout.p4_blocks.block import Block
 from diagrammer.layout.p4_blocks.metrics import GAP, TAP
 from diagrammer.layout.p4_blocks.plan import Plan
 
 
-@dataclass
+@changing
 class Placed:
     block: Block
     engine: str = "own packing"

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from functools import cached_property
 
+from diagrammer.frozen import changing
 from diagrammer.layout import sheet as sheets
 from diagrammer.layout.mark import Mark
 from diagrammer.layout.options import Options
@@ -24,7 +24,7 @@ from diagrammer.layout.texts import cable, designations
 How = tuple[tuple[int, ...], bool, int, bool]  # chains cut, and one of HOWS
 
 
-@dataclass
+@changing
 class Draft:
     """One try: pieces of a forest with the chains cut so far."""
 

@@ -7,9 +7,10 @@ was made smaller.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import cached_property
 
+from diagrammer.frozen import changing
 from diagrammer.layout import legend, sheet as sheets
 from diagrammer.layout.p4_blocks.block import Block, Extent
 from diagrammer.layout.scene import Box, Row, Shape
@@ -52,7 +53,7 @@ class Piece:
         return mask(self.extents, APART, self.block.left - APART, self.block.top - APART)
 
 
-@dataclass
+@changing
 class Page:
     """One sheet while it fills: pieces with their places, rows of the findings table, legend or not."""
 

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Collection
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from diagrammer import quantity
+from diagrammer.frozen import changing
 from diagrammer.kinds import KINDS
 from diagrammer.kinds.breaker import CURRENTS
 from diagrammer.kinds.kind import Kind
@@ -21,7 +22,7 @@ _BY_UNIT = {"mA": "residual", "kA": "breaking", "A": "rating", "V": "voltage", "
             "Ω": "resistance", "mΩ": "resistance", "ohm": "resistance", "W": "power", "kW": "power"}
 
 
-@dataclass
+@changing
 class Written:
     """A device as read: its designation ("" where it has none), kind, fields and their places."""
 

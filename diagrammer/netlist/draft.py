@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
 
+from diagrammer.frozen import changing
 from diagrammer.netlist.complaints import Complaints
 from diagrammer.netlist.model import Conductor, Inside, Joint, Leg, Node, Run, Terminal
 from diagrammer.netlist.path import Path
@@ -11,7 +12,7 @@ from diagrammer.netlist.wires import Spec
 from diagrammer.text.place import Place
 
 
-@dataclass
+@changing
 class Entry:
     """One circuit: its written paths by role, and what has been made of them."""
 
@@ -29,7 +30,7 @@ class Entry:
     runs: list[Run] = field(default_factory=list)
 
 
-@dataclass
+@changing
 class Draft:
     """Everything read so far. `passed`: contacts that a path has used, with the place."""
 

@@ -4,9 +4,9 @@ neighbours get one conductor from way back to way back, unless they have one alr
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import field
 
-from diagrammer.frozen import frozen
+from diagrammer.frozen import changing, frozen
 from diagrammer.netlist.draft import Draft, Entry
 from diagrammer.netlist.model import Leg, Node, Stop
 from diagrammer.netlist.pairs import way_back_of_pair
@@ -39,7 +39,7 @@ class Gap:
         return [back for back in (self.a, self.b) if back.own]
 
 
-@dataclass
+@changing
 class Landed:
     """Returns that are there already: for each terminal the terminals they lead to, through devices, in file
     order; and the terminals in the middle of a stack of batteries or modules."""

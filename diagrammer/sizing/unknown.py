@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from functools import cached_property
 
-from diagrammer.frozen import frozen
+from diagrammer.frozen import changing, frozen
 from diagrammer.kinds.kind import Values
 from diagrammer.netlist.model import Conductor, Node, System
 from diagrammer.quantity import Size
@@ -45,7 +45,7 @@ class Unknown:
         return not self.lines and not self.devices
 
 
-@dataclass
+@changing
 class Choice:
     """A size for every line, a rating [A] for every device, and for each what decided it."""
 

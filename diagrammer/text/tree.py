@@ -6,13 +6,14 @@ Every scalar stays a string: `no`, `off` and `12:30` are words.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import field
 
+from diagrammer.frozen import frozen
 from diagrammer.text.place import Place
 from diagrammer.text.source import Source
 
 
-@dataclass(frozen=True, slots=True)
+@frozen(slots=True)
 class Scalar:
     text: str
     place: Place
@@ -73,7 +74,7 @@ def _next_word(lines: tuple[str, ...], line: int) -> tuple[int, int]:
     return line, len(text) - len(text.lstrip()) + 1
 
 
-@dataclass(frozen=True, slots=True)
+@frozen(slots=True)
 class Mapping:
     entries: tuple[tuple[Scalar, Tree], ...]
     place: Place
@@ -90,7 +91,7 @@ class Mapping:
         return next((key for key, _ in self.entries if key.text == name), None)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen(slots=True)
 class Sequence:
     items: tuple[Tree, ...]
     place: Place

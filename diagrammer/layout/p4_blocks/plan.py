@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
 
-from diagrammer.frozen import frozen
+from diagrammer.frozen import changing, frozen
 from diagrammer.layout import texts
 from diagrammer.layout.options import Options
 from diagrammer.layout.p1_wiring import RAILS, SIGNALS, STORES, Link, Spot, Vertex
@@ -50,7 +50,7 @@ class Words:
     said: dict = field(default_factory=dict)  # lines once worked out
 
 
-@dataclass
+@changing
 class Plan:
     tree: Tree
     returns: Returns

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 
+from diagrammer.frozen import changing
 from diagrammer.layout.p1_wiring import Link
 from diagrammer.layout.p4_blocks.block import Block, tight
 from diagrammer.layout.p4_blocks.column import side_tags
@@ -20,7 +21,7 @@ USUAL = 14.0  # [mm] of a load with its return's tag; a longer tag moves only it
 WIRE, DEVICE = -0.8, -3.45  # base lines over the line: of a cable's size, of a device's name
 
 
-@dataclass
+@changing
 class Grid:
     """What rows of one rake share: middles of devices, where loads stand and where words begin."""
 
@@ -56,7 +57,7 @@ class Grid:
         return self.middles[len(row.devices) - 1] + max(length / 2 + row.pieces[-1], past)
 
 
-@dataclass
+@changing
 class Row:
     plan: Plan
     branch: Branch
