@@ -51,8 +51,9 @@ class Loading:
         return max(self._named.get(key, NONE), self._raw.get(key, NONE), key=lambda current: current.amps)
 
     def usual(self, key: str) -> Current:
-        """Through a conductor (by its id) or inside edge with the banks at their nominal voltage."""
-        return self._nominal.get(key, NONE)
+        """Through a conductor (by its id) or inside edge, or into a terminal of a bar, panel or joint, with the banks at
+        their nominal voltage."""
+        return self._nominal.get(key) or self._into_nominal.get(key, NONE)
 
     def into(self, terminal: str) -> Current:
         """What comes into a terminal of a bar, panel or joint from all sides, and leaves it again."""
@@ -69,10 +70,17 @@ class Loading:
 
     @cached_property
     def _into(self) -> dict[str, Current]:
+        return self._landed(self.study.solved)
+
+    @cached_property
+    def _into_nominal(self) -> dict[str, Current]:
+        return self._landed(one for one in self.study.nominal if one.flow)
+
+    def _landed(self, operations: Iterable[Operation]) -> dict[str, Current]:
         """What comes in by conductors, joints and inside edges, at the terminals of rated parts on which many land."""
         found: dict[str, Current] = {}
         landings = self._landings
-        for operation in self.study.solved:
+        for operation in operations:
             sums: dict[str, float] = {}
             for branch in operation.network.branches:
                 if branch.a in landings or branch.b in landings:

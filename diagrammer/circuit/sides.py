@@ -13,6 +13,7 @@ from diagrammer.circuit.protection_web import feeds
 from diagrammer.circuit.view import View
 from diagrammer.frozen import frozen
 from diagrammer.kinds.kind import UNLIMITED
+from diagrammer.netlist.model import Node
 
 TAKERS = {"solar charger": "pv", "dc charger": "pv", "pv inverter": "pv", "wind charger": "in"}
 # ports that take what pv, wind or hydro give
@@ -21,7 +22,7 @@ TAKERS = {"solar charger": "pv", "dc charger": "pv", "pv inverter": "pv", "wind 
 @frozen
 class Side:
     """short_circuit [A]: of the batteries there, together. unlimited: sources without limit, batteries too; main: those
-    but starter batteries.
+    but starter batteries and alternators.
     limited: sources that limit themselves. raw [A]: what pv, wind and hydro give. takers: chargers made for those."""
 
     short_circuit: float = 0.0
@@ -53,6 +54,10 @@ class Side:
 NOTHING = Side()
 
 
+def _of_engine(node: Node) -> bool:
+    return node.kind.name == "alternator" or node.get("duty") == "starter"
+
+
 class Sides:
     """Both sides of every edge. O(V + E)."""
 
@@ -82,7 +87,7 @@ class Sides:
             raw = give.amps if give.role == "raw" else 0.0
             one = Side(stores[name].short_circuit if name in stores else 0.0, int(unlimited),
                        int(bool(give.amps) and not unlimited and not raw), raw,
-                       main=int(unlimited and self.view.system.nodes[name].get("duty") != "starter"))
+                       main=int(unlimited and not _of_engine(self.view.system.nodes[name])))
             for terminal in self.view.hot(name, give.port):
                 found[terminal] = found.get(terminal, NOTHING) + one
         for name, node in self.view.system.nodes.items():

@@ -57,3 +57,33 @@ def test_a_starter_battery_that_can_be_joined_is_not_the_device_ahead():
                "{return: engine -> return-bar, wire: 4/0 AWG 1 m}",
                "{feed: feed-bar/fuse 350 A -> lamp, wire: 4/0 AWG 1 m}", nodes=nodes)
     assert found(RULE, text) == ()
+
+
+def test_an_alternator_that_nothing_limits_is_not_the_device_ahead():
+    """Beyond the starter battery's fuse it counts no more than that battery does; what it gives is a current."""
+    nodes = ("  engine: {kind: battery, duty: starter, chemistry: agm, voltage: 12 V, capacity: 80 Ah, "
+             "pair: return-bar}\n"
+             "  alternator: {kind: alternator, voltage: 14 V, output: 90 A, self limiting: no}\n"
+             "  lamp: {kind: load, voltage: 12 V, current: 2 A}")
+    text = van("{feed: engine/fuse 400 A -> switch open 400 A -> fuse 400 A/feed-bar, wire: [4/0 AWG 1 m, 1 m]}",
+               "{return: engine -> return-bar, wire: 4/0 AWG 1 m}",
+               "{feed: alternator/fuse 100 A -> fuse 100 A/engine, return: alternator -> return-bar, wire: 2 AWG 1 m}",
+               "{feed: feed-bar/fuse 350 A -> lamp, wire: 4/0 AWG 1 m}", nodes=nodes)
+    assert found(RULE, text.replace("[2/0 AWG 0.5 m", "[4/0 AWG 0.5 m")) == ()
+
+
+@pytest.mark.parametrize(("length", "rating", "count"), [("1 m", "16 A", 1), ("12 m", "21 A", 0), ("1 m", "21 A", 0)])
+def test_a_current_that_only_a_drop_makes_is_its_symptom(length, rating, count):
+    """180 W at 12 V are 15 A; the bank low and 20 % lost on the way make more of it than the switch bears."""
+    text = van(f"{{feed: feed-bar/fuse 40 A -> switch {rating} -> pump, wire: [12 AWG {length}, 1 m]}}",
+               nodes="  pump: {kind: load, voltage: 12 V, power: 180 W, hours: 4}")
+    assert len(found(RULE, text)) == count
+
+
+def test_wind_on_a_bar_without_its_battery_drives_nothing_through_the_loads():
+    nodes = ("  mill: {kind: wind, power: 240 W, voltage: 12 V, output: 20 A}\n"
+             "  lamp: {kind: load, voltage: 12 V, current: 2 A}")
+    text = van("{feed: mill -> fuse 30 A/feed-bar, wire: 8 AWG 2 m}",
+               "{feed: feed-bar/fuse 3 A -> switch 5 A -> lamp, wire: [16 AWG 1 m, 1 m]}", nodes=nodes)
+    swapped = text.replace("bank/fuse class-t", "bank.-/fuse class-t").replace("return: bank ->", "return: bank.+ ->")
+    assert found(RULE, text) == found(RULE, swapped) == ()

@@ -42,3 +42,14 @@ def test_a_converter_on_the_way():
         "{feed: panel/fuse 10 A -> switch float 10 A -> bilge-pump, wire: [14 AWG 2 m, 1 m]}",
         "{feed: panel/fuse 10 A -> step.in, wire: 14 AWG 1 m}\n  - {feed: step -> bilge-pump, wire: 14 AWG 2 m}")
     assert len(bad(RULE, *pairs, ("# ^^^^^^^^^^ switched", "# switched"))) == 1
+
+
+def test_two_banks_with_a_main_switch_each():
+    line = "{feed: bank/fuse 50 A -> switch battery 100 A -> panel, wire: [6 AWG 0.5 m, 0.5 m]}"
+    other = ("{feed: other/fuse 50 A -> switch battery 100 A -> panel, wire: [6 AWG 0.5 m, 0.5 m]}",
+             "  other: {kind: bank, chemistry: agm, voltage: 12 V, capacity: 100 Ah}\ncircuits:")
+    pairs = (line, f"{line}\n  - {other[0]}"), ("circuits:", other[1])
+    (one,) = bad(RULE, *pairs)
+    assert one.nodes == ("bilge-pump", "Q1", "Q2")
+    bare = pairs[0][0], pairs[0][1].replace(other[0], other[0].replace("switch battery 100 A -> ", "").replace(", 0.5 m", ""))
+    assert bad(RULE, bare, pairs[1]) == ()

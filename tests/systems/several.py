@@ -61,7 +61,7 @@ def series(draft: Draft, main: float) -> None:
     shunts = meters(draft, main)
     main_line(draft, "main", names[-1], names[0], main, True, shunts, alone=False)
     sense(draft, names[-1], shunts[0])
-    if len(names) == 2 and draft.chance(0.4):
+    if len(names) == 2 and wires < 4 and draft.chance(0.4):  # a post takes four terminals
         lead = trail(names[0], None, fuse(1), Run(SENSE[draft.practice], 0.5), f"{shunts[0]}.midpoint")
         draft.circuit("bank", f"{shunts[0]}-midpoint", "feed", lead, part="sense")
 

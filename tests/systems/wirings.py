@@ -9,7 +9,7 @@ from tests.systems.model import Device, Run
 
 def dimmed(draft: Draft) -> None:
     """A load behind a diode, another behind a resistor."""
-    for device in (Device("diode", 10), Device("resistor", None, "20 mΩ 20 W")):
+    for device in (Device("diode", 20), Device("resistor", None, "20 mΩ 20 W")):
         load, watts = new_load(draft, draft.volts)
         amps = max(rating(draft, watts, draft.volts), 3)
         metres = draft.length(1, 3)

@@ -69,6 +69,7 @@ circuits:
 THROUGH = ("switch", "shunt", "relay", "contactor", "isolator", "bms", "selector", "transfer", "rcd", "plug", "diode")
 BARS = ("bar", "panel", "ac panel", "joint")
 PANELS = ("bar", "panel", "ac panel")  # of these the device ahead counts too
+INSIDE = ("contact", "shunt", "diode")  # forms of edge that a rating is for
 ROUNDING = 1e-6
 
 
@@ -82,6 +83,8 @@ def check(survey: Survey) -> Iterator[Finding]:
         if survey.doubtful.intersection(survey.met_in.get(node.name, ())):
             continue
         if current.amps > rating * (1 + ROUNDING):
+            if _symptom(survey, node, rating):
+                continue
             yield finding(
                 __name__, survey, Fact("overloaded-bar", nodes=(node.name,)),
                 f"{node.kind.name} `{node.name}` carries {show(current.amps, 'A')} ({current.when}); it is rated "
@@ -91,11 +94,19 @@ def check(survey: Survey) -> Iterator[Finding]:
             yield _behind(survey, node, rating, *ahead)
 
 
+def _symptom(survey: Survey, node: Node, rating: float) -> bool:
+    """Whether it carries that much only since its line loses too much voltage."""
+    keys = _terminals(survey, node) if node.kind.name in BARS else [
+        key for key, data in survey.cleared.edges.items() if data["form"] in INSIDE and data["value"].node == node.name]
+    usual = max((survey.loading.usual(key).amps for key in keys), default=0.0)
+    return survey.drops.explain(survey.met_in.get(node.name, ()), usual, rating)
+
+
 def _through(survey: Survey) -> dict[str, Current]:
     """The largest current through any contact of a node."""
     found: dict[str, Current] = {}
     for key, data in survey.cleared.edges.items():
-        if data["form"] in ("contact", "shunt", "diode"):
+        if data["form"] in INSIDE:
             name = data["value"].node
             found[name] = max(found.get(name, NONE), survey.loading.inside(key), key=lambda one: one.amps)
     return found

@@ -17,7 +17,7 @@ from diagrammer.circuit.view import Fact
 from diagrammer.netlist.model import Node
 from diagrammer.quantity import show
 from diagrammer.rules.rule import finding
-from diagrammer.rules.wording import name, names
+from diagrammer.rules.wording import name, names, verb
 from diagrammer.text.finding import Finding
 
 SEVERITY = "warning"
@@ -60,12 +60,12 @@ def check(survey: Survey) -> Iterator[Finding]:
     ahead, fed = _fed(asked, tops, STAYS), _fed(asked, tops, OPENS)
     for node in kept:
         if node.name not in ahead and node.name in fed:
-            switch = _main(asked, tops, node, fed)
-            if switch:
+            switches = _main(asked, tops, node, fed)
+            if switches:
                 watts = f" ({show(node['power'] * (node.get('count') or 1), 'W')})" if node.get("power") else ""
-                off = f"{name(switch)} takes it off {names(_names(banks))}"
+                off = f"{names(switches)} {verb(switches, 'takes', 'take')} it off {names(_names(banks))}"
                 message = f"{name(node.name)}{watts} must always be on, but {off}"
-                yield finding(__name__, survey, Fact("switched-off-by-main", nodes=(node.name, switch)), message)
+                yield finding(__name__, survey, Fact("switched-off-by-main", nodes=(node.name, *switches)), message)
 
 
 def _fed(asked: Demand, tops: tuple[str, ...], sorts: frozenset[str], without: tuple[str, ...] = ()) -> frozenset[str]:
@@ -73,16 +73,24 @@ def _fed(asked: Demand, tops: tuple[str, ...], sorts: frozenset[str], without: t
     return frozenset(part.load.name for part in asked.behind(tops, sorts=sorts, without=without))
 
 
-def _main(asked: Demand, tops: tuple[str, ...], load: Node, fed: frozenset[str]) -> str:
-    """The switch that takes a load off its bank together with others, or is a battery switch; "" where there is none
-    but its own."""
-    for node in asked.view.system.nodes.values():
-        if node.kind.name not in ("switch", "selector", "relay", "contactor"):
-            continue
+def _main(asked: Demand, tops: tuple[str, ...], load: Node, fed: frozenset[str]) -> tuple[str, ...]:
+    """The switch that takes a load off its bank together with others, or is a battery switch; where each bank has one,
+    all of those that have a part in it; none where there is none but its own."""
+    nodes = asked.view.system.nodes.values()
+    switches = [node for node in nodes if node.kind.name in ("switch", "selector", "relay", "contactor")]
+    for node in switches:
         left = _fed(asked, tops, OPENS, (node.name,))
-        if load.name not in left and ("battery" in (node.get("type") or "") or len(fed - left) > 1):
-            return node.name
-    return ""
+        if load.name not in left and (_battery(node) or len(fed - left) > 1):
+            return (node.name,)
+    mains = [node.name for node in switches if _battery(node) or node.kind.name == "selector"]
+    if load.name in _fed(asked, tops, OPENS, tuple(mains)):
+        return ()
+    return tuple(one for one in mains
+                 if load.name in _fed(asked, tops, OPENS, tuple(other for other in mains if other != one)))
+
+
+def _battery(node: Node) -> bool:
+    return "battery" in (node.get("type") or "")
 
 
 def _names(banks: tuple[Store, ...]) -> list[str]:

@@ -38,7 +38,7 @@ def bank_overdrawn(model: Model, rng: Random):
     banks = model.nodes_of("bank")
     if len(banks) != 1:
         return None
-    banks[0].fields["max discharge"] = "1 A"
+    banks[0].fields["max discharge"] = "0.1 A"  # less than one small alarm
     return (f"bank-overdrawn@{banks[0].name}",)
 
 
