@@ -39,10 +39,21 @@ def test_terminals_on_a_stud(count, findings):
 @pytest.mark.parametrize(("wire", "findings"), [("2 parallel 2 AWG 1 m", 0), ("3 parallel 2 AWG 1 m", 1)])
 def test_on_a_post_parallel_conductors_have_a_terminal_each(wire, findings):
     """With the two of another line: four, five."""
-    text = van(f"{{name: a, feed: post -> feed-bar, return: none, wire: {wire}}}",
+    text = van(f"{{name: a, feed: feed-bar/fuse 150 A -> post, return: none, wire: {wire}}}",
                "{name: b, feed: post -> lamp, return: none, wire: 2 parallel 2 AWG 1 m}",
-               nodes=f"  post: {{kind: battery, chemistry: agm, voltage: 12 V, capacity: 90 Ah}}\n{LAMP}")
+               nodes=f"  post: {{kind: starter, current: 90 A, voltage: 12 V}}\n{LAMP}")
     assert len(found("crowded-stud", text)) == findings
+
+
+@pytest.mark.parametrize(("feed", "back", "findings"), [
+    ("feed-bar/fuse 10 A -> lamp", "meter.system", 1),
+    ("feed-bar/fuse 10 A -> lamp", "bank", 0),  # it has to land beyond the shunt, which is told
+    ("bank -> lamp", "return-bar", 0),  # a fuse has to go on the post, which is told: one terminal then
+])
+def test_terminals_that_have_to_go_elsewhere_do_not_crowd(feed, back, findings):
+    battery = "{kind: battery, chemistry: lifepo4, voltage: 12 V, capacity: 200 Ah, short circuit: 6 kA}"
+    text = van(f"{{feed: {feed}, return: {back} -> lamp, wire: 5 parallel 2 AWG 1 m}}", nodes=LAMP, bank=battery)
+    assert len([one for one in found("crowded-stud", text) if not one.nodes[0].startswith("F")]) == findings
 
 
 def test_a_sense_lead_has_a_terminal_of_another_sort():

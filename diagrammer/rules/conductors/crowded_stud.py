@@ -62,9 +62,9 @@ THIN = ("sense", "midpoint", "enable", "supply", "ground", "coil", "field", "lam
 
 
 def check(survey: Survey) -> Iterator[Finding]:
-    most = most_on_stud(survey.system.practice)
+    most, elsewhere = most_on_stud(survey.system.practice), _elsewhere(survey)
     for (terminal, stud), landed in _landed(survey).items():
-        if len(landed) > most:
+        if sum(survey.start.cables[cable].circuit not in elsewhere if cable else True for cable in landed) > most:
             name = node_of(terminal)
             where = f"stud {stud} of `{name}`" if stud else f"the post `{terminal}`"
             cables = tuple(dict.fromkeys(cable for cable in landed if cable))
@@ -72,6 +72,12 @@ def check(survey: Survey) -> Iterator[Finding]:
                 __name__, survey, Fact("crowded-stud", nodes=(name,)),
                 f"{len(landed)} terminals sit on {where}; {most} is the most", conductors=cables,
             )
+
+
+def _elsewhere(survey: Survey) -> frozenset[str]:
+    """The circuits that another finding asks to land elsewhere, or behind a device of their own."""
+    facts = (*survey.poles, *survey.domains, *survey.measured, *survey.of("missing-protection"))
+    return frozenset(line for fact in facts if (line := survey.start.line(fact)))
 
 
 def _landed(survey: Survey) -> dict[tuple[str, str], list[str]]:

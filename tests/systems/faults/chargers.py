@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from random import Random
 
-from tests.systems.faults.ask import also, ampacity, end, first_run, one, start, through_main, without_device
+from tests.systems.faults.ask import ampacity, end, first_run, one, start, through_main, without_device
 from tests.systems.faults.protection import BIG
 from tests.systems.model import Circuit, Model, Run
 
@@ -39,7 +39,6 @@ def charger_fuse_left_out(model: Model, rng: Random):
 
 
 def near_fuse_left_out(part: str):
-    @also("crowded-stud")  # parallel conductors land on the post instead of one fuse
     def edit(model: Model, rng: Random):
         c = one(rng, model.of(part))
         if not c:

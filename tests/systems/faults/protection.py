@@ -9,11 +9,13 @@ from tests.systems.faults.ask import (
     also,
     ampacity,
     device,
+    end,
     first_run,
     one,
     start,
     thinner,
     upstream,
+    way_back,
     without_device,
 )
 from tests.systems.model import Circuit, Model, Run
@@ -127,7 +129,8 @@ def later_hop_thinned(model: Model, rng: Random):
         return None
     c, size = chosen
     run = first_run(c)
-    c.back_run = None if c.part.endswith("paired") else Run(run.size, sum(r.length for r in c.path.runs), run.parallel)
+    shared = model.nodes[end(c)].fields.get("pair") == way_back(model, start(c))  # no return of its own
+    c.back_run = None if shared else Run(run.size, sum(r.length for r in c.path.runs), run.parallel)
     c.path.hops[-1] = Run(size, c.path.hops[-1].length)
     return (f"protection-too-large@{c.name}:f1",)
 
