@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
+from functools import cache
 
 from diagrammer.frozen import frozen
 
@@ -11,7 +12,7 @@ NAMESPACE = "http://www.w3.org/2000/svg"
 
 # What XML 1.0 does not allow at all, not even escaped.
 FORBIDDEN = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\ud800-\udfff\ufffe\uffff]")
-ESCAPES = {"&": "&amp;", "<": "&lt;", ">": "&gt;", '"': "&quot;"}
+ESCAPES = (("&", "&amp;"), ("<", "&lt;"), (">", "&gt;"), ('"', "&quot;"))  # the ampersand before those that have one
 
 
 @frozen
@@ -23,9 +24,14 @@ class Element:
 
 def element(name: str, *children: Element | str | None, **attributes: object) -> Element:
     """An element. `class_` and `data_node` stand for class and data-node; None and "" are left out."""
-    written = ((key.rstrip("_").replace("_", "-"), _value(value)) for key, value in attributes.items())
-    return Element(name, tuple(sorted((key, value) for key, value in written if value)),
-                   tuple(child for child in children if child is not None))
+    written = [(_attribute(key), _value(value)) for key, value in attributes.items()]
+    return Element(name, tuple(sorted([one for one in written if one[1]])),
+                   tuple([child for child in children if child is not None]))
+
+
+@cache
+def _attribute(name: str) -> str:
+    return name.rstrip("_").replace("_", "-")
 
 
 def number(value: float) -> str:
@@ -41,12 +47,16 @@ def points(path: Iterable[tuple[float, float]], closed: bool = False) -> str:
 
 def escape(text: str) -> str:
     """Text as it stands in SVG; characters that XML does not allow become U+FFFD."""
-    return re.sub('[&<>"]', lambda match: ESCAPES[match[0]], FORBIDDEN.sub("\ufffd", text))
+    if not text.isprintable():
+        text = FORBIDDEN.sub("\ufffd", text)
+    for sign, written in ESCAPES:
+        text = text.replace(sign, written)
+    return text
 
 
 def render(tree: Element) -> str:
     """One element a line, but for elements that hold text."""
-    opening = " ".join((tree.name, *(f'{key}="{escape(value)}"' for key, value in tree.attributes)))
+    opening = " ".join([tree.name, *[f'{key}="{escape(value)}"' for key, value in tree.attributes]])
     if not tree.children:
         return f"<{opening}/>"
     if any(isinstance(child, str) for child in tree.children):
@@ -57,8 +67,8 @@ def render(tree: Element) -> str:
 
 
 def _value(value: object) -> str:
-    if value is None:
-        return ""
+    if value is None or isinstance(value, str):
+        return value or ""
     if isinstance(value, float):
         return number(value)
     if isinstance(value, (list, tuple)):
