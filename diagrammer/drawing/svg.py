@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
-from functools import cache
+from functools import cache, lru_cache
 
 from diagrammer.frozen import frozen
 
@@ -34,6 +34,7 @@ def _attribute(name: str) -> str:
     return name.rstrip("_").replace("_", "-")
 
 
+@lru_cache(maxsize=4096)
 def number(value: float) -> str:
     """At most two decimals, no zeros at the end, never "-0"."""
     text = f"{value:.2f}".rstrip("0").rstrip(".")
