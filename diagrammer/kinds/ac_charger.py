@@ -22,7 +22,7 @@ KIND = Kind(
     name="ac charger", letter="T", sort="end", symbol="charger-ac",
     says="Charges banks from ac; its outputs share one negative.",
     fields=(
-        Field("output", CURRENT, required=True, least=0, says="highest charge current of all outputs together"),
+        Field("output", CURRENT, required=True, above=0, says="highest charge current of all outputs together"),
         Field("voltage", VOLTAGE, least=1, says="nominal voltage, or the charge voltage, of the bank it charges"),
         INPUT,
         Field("outputs", COUNT, default=1, most=3, says="outputs, the second and third named 2 and 3"),

@@ -8,9 +8,9 @@ KIND = Kind(
     name="ac load", letter="E", sort="point", symbol="load", uses=True, letters=letter, symbols=symbol,
     says="Something wired in that uses ac: a water heater, an air conditioner.",
     fields=(
-        Field("power", POWER, required=True, least=0, says="power of one while it runs"),
+        Field("power", POWER, required=True, above=0, says="power of one while it runs"),
         MAINS, PHASES,
-        Field("start", quantity("power", "current"), least=0, says="power or current while it starts"),
+        Field("start", quantity("power", "current"), above=0, says="power or current while it starts"),
         HOURS, NUMBER_ALIKE, DUTY,
         Field("earth", YES_NO, default=True, says="no where it is double insulated and takes no earth"),
     ),

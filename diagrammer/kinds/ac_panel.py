@@ -7,7 +7,7 @@ KIND = Kind(
     name="ac panel", letter="W", sort="point", symbol="ac-panel",
     says="An ac distribution panel with bars for the lines, the neutral and the earth.",
     fields=(
-        Field("rating", CURRENT, required=True, least=0, says="highest current of each line"),
+        Field("rating", CURRENT, required=True, above=0, says="highest current of each line"),
         Field("ways", COUNT, says="circuits it has room for"),
         PHASES, neutral("bonded", "floating", default="floating"),
     ),

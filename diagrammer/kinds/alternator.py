@@ -13,9 +13,9 @@ KIND = Kind(
     name="alternator", letter="G", sort="end", symbol="alternator",
     says="An engine's alternator with its rectifier and regulator.",
     fields=(
-        Field("output", CURRENT, required=True, least=0, says="rated output current"),
+        Field("output", CURRENT, required=True, above=0, says="rated output current"),
         Field("voltage", VOLTAGE, least=1, most=100, says="voltage its regulator holds"),
-        Field("continuous", CURRENT, least=0, says="output it can give hour after hour when hot"),
+        Field("continuous", CURRENT, above=0, says="output it can give hour after hour when hot"),
         Field("self limiting", YES_NO, default=True, says="its own design holds the current to the rated output"),
     ),
     ports=lambda values: (dc("main"), plus("sense"), plus("field"), plus("lamp")),

@@ -8,7 +8,7 @@ KIND = Kind(
     name="bms", letter="K", sort="through", symbol="bms",
     says="Watches a bank's cells and opens its load or charge path, or tells others to, before they come to harm.",
     fields=(
-        Field("rating", CURRENT, least=0, says="highest continuous current through it"),
+        Field("rating", CURRENT, above=0, says="highest continuous current through it"),
         Field("controls", NODES, says="what its signals switch on and off"),
     ),
     ports=lambda values: (

@@ -8,7 +8,7 @@ KIND = Kind(
     says="Makes one steady dc voltage from another.",
     fields=(
         Field("voltage", VOLTAGE, required=True, least=1, says="what it puts out"),
-        Field("output", CURRENT, required=True, least=0, says="highest output current"),
+        Field("output", CURRENT, required=True, above=0, says="highest output current"),
         Field("input voltage", window("voltage"), least=1, says="nominal voltage or window of its input"),
         Field("efficiency", SHARE, least=1, most=100, says="share of the input power that comes out"),
         COMMON,

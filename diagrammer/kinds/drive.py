@@ -19,7 +19,7 @@ KIND = Kind(
     name="drive", letter="T", sort="end", symbol="drive",
     says="Drives a three-phase motor from a bank, and may return current when it brakes.",
     fields=(
-        Field("power", POWER, required=True, least=0, says="rated power"),
+        Field("power", POWER, required=True, above=0, says="rated power"),
         Field("voltage", VOLTAGE, required=True, least=1, says="nominal voltage of the bank it runs on"),
         Field("regen", CURRENT, least=0, says="highest current it returns to the bank"),
     ),

@@ -7,7 +7,7 @@ KIND = Kind(
     name="dump controller", letter="T", sort="end", symbol="dump-controller",
     says="Turns current into a dump load when the bank is full, so that a turbine on the bank stays loaded.",
     fields=(
-        Field("rating", CURRENT, required=True, least=0, says="highest current into the dump load"),
+        Field("rating", CURRENT, required=True, above=0, says="highest current into the dump load"),
         COMMON,
     ),
     ports=lambda values: (dc("main"), dc("dump"), EARTH),

@@ -73,7 +73,7 @@ FREQUENCY = quantity("frequency")
 
 @frozen
 class Field:
-    """One field of a kind. `least` and `most` bound a quantity, in the dimension's unit."""
+    """One field of a kind. `least` and `most` bound a quantity, in the dimension's unit; it is more than `above`."""
 
     name: str
     form: Form
@@ -82,6 +82,7 @@ class Field:
     says: str = ""
     least: float | None = None
     most: float | None = None
+    above: float | None = None
 
 
 SHARED = (

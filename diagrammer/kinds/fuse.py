@@ -5,9 +5,9 @@ from collections.abc import Callable
 from diagrammer.kinds.kind import COUNT, CURRENT, VOLTAGE, Field, Inner, Kind, Port, Values, contact, word
 
 BODIES = ("class-t", "anl", "strip", "blade", "nh", "gpv", "cartridge", "cube", "inline")
-RATING = Field("rating", CURRENT, least=0, says="rated current")
-BREAKING = Field("breaking", CURRENT, least=0, says="the largest fault current it can break")
-RATED_VOLTAGE = Field("voltage", VOLTAGE, least=0, says="rated voltage")
+RATING = Field("rating", CURRENT, above=0, says="rated current")
+BREAKING = Field("breaking", CURRENT, above=0, says="the largest fault current it can break")
+RATED_VOLTAGE = Field("voltage", VOLTAGE, above=0, says="rated voltage")
 POLES = Field("poles", COUNT, default=1, most=4, says="conductors of one circuit that it opens together")
 
 

@@ -12,7 +12,7 @@ KIND = Kind(
     name="generator", letter="G", sort="end", symbol="generator",
     says="An engine that makes ac; without a breaker of its own in the file it counts as unlimited.",
     fields=(
-        Field("power", POWER, required=True, least=0, says="rated continuous power"),
+        Field("power", POWER, required=True, above=0, says="rated continuous power"),
         neutral("bonded", "floating", required=True), MAINS, PHASES,
         Field("fuel", word("petrol", "diesel", "gas"), says="what its engine burns"),
     ),

@@ -14,11 +14,11 @@ KIND = Kind(
     name="inverter", letter="T", sort="end", symbol="inverter",
     says="Makes ac from a bank.",
     fields=(
-        Field("power", POWER, required=True, least=0, says="continuous output power"),
+        Field("power", POWER, required=True, above=0, says="continuous output power"),
         neutral("bonded", "floating", "relay", required=True),
         Field("efficiency", SHARE, least=1, most=100, says="share of the dc power that comes out as ac"),
         Field("input window", window("voltage"), least=1, says="dc voltages it runs at"),
-        Field("surge", POWER, least=0, says="power for a few seconds"),
+        Field("surge", POWER, above=0, says="power for a few seconds"),
         MAINS, PHASES,
         Field("set", TEXT, says="name of the units that run as one with it"),
     ),

@@ -51,10 +51,10 @@ KIND = Kind(
     name="inverter charger", letter="T", sort="end", symbol="inverter-charger",
     says="Makes ac from a bank, or passes ac from outside through and charges the bank from it.",
     fields=(
-        Field("power", POWER, required=True, least=0, says="continuous output power while inverting"),
+        Field("power", POWER, required=True, above=0, says="continuous output power while inverting"),
         Field("charge", CURRENT, required=True, least=0, says="highest charge current"),
-        Field("surge", POWER, least=0, says="power for a few seconds"),
-        Field("transfer", CURRENT, least=0, says="current its changeover can pass through"),
+        Field("surge", POWER, above=0, says="power for a few seconds"),
+        Field("transfer", CURRENT, above=0, says="current its changeover can pass through"),
         Field("efficiency", SHARE, least=1, most=100, says="share of the dc power that comes out as ac"),
         Field("input window", window("voltage"), least=1, says="dc voltages it runs at"),
         MAINS, PHASES, neutral("bonded", "floating", "relay", default="relay"),

@@ -11,7 +11,7 @@ KIND = Kind(
     name="isolator", letter="Q", sort="through", symbol="isolator",
     says="Joins a second bank to the engine's while that is charged: by sensing its voltage, or by a diode.",
     fields=(
-        Field("rating", CURRENT, required=True, least=0, says="highest continuous current"),
+        Field("rating", CURRENT, required=True, above=0, says="highest continuous current"),
         Field("type", word("sensing", "diode"), default="sensing",
               says="a contact that closes while the voltage is high, or a diode from 1 to 2"),
     ),

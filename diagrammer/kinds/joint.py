@@ -13,7 +13,7 @@ KIND = Kind(
     name="joint", letter="X", sort="point", symbol="joint",
     says="A splice, a stud or a terminal block where conductors meet; with phases an ac junction box.",
     fields=(
-        Field("rating", CURRENT, least=0, says="highest current through it"),
+        Field("rating", CURRENT, above=0, says="highest current through it"),
         Field("pair", NODE, says="where the returns of what hangs on it land"),
         Field("phases", word(*LINES), says="makes it an ac junction box with these lines"),
     ),

@@ -35,8 +35,8 @@ KIND = Kind(
     fields=(
         Field("ports", PORTS, required=True, says="its ports, each dc, lead or ac"),
         Field("letter", word(*CLASSES), says="the letter it is numbered under (IEC 81346-2)"),
-        Field("power", POWER, least=0, says="power it uses"),
-        Field("output", CURRENT, least=0, says="highest current it puts out at its first dc port"),
+        Field("power", POWER, above=0, says="power it uses"),
+        Field("output", CURRENT, above=0, says="highest current it puts out at its first dc port"),
         Field(COMMON.name, COMMON.form, default="none", says=COMMON.says), PHASES,
     ),
     ports=ports, inside=inside, gives=gives,

@@ -8,7 +8,7 @@ KIND = Kind(
     name="outlet", letter="X", sort="point", symbol="outlet", uses=True,
     says="A socket outlet into which anyone may plug anything of its rating.",
     fields=(
-        Field("rating", CURRENT, required=True, least=0, says="rated current"),
+        Field("rating", CURRENT, required=True, above=0, says="rated current"),
         MAINS, PHASES, NUMBER_ALIKE,
     ),
     ports=lambda values: (port("main", values), EARTH),

@@ -6,7 +6,7 @@ KIND = Kind(
     name="panel", letter="W", sort="point", symbol="panel",
     says="A dc distribution panel: a feed bar with ways, and a return bar of its own unless it has a pair.",
     fields=(
-        Field("rating", CURRENT, required=True, least=0, says="highest current it takes in"),
+        Field("rating", CURRENT, required=True, above=0, says="highest current it takes in"),
         Field("ways", COUNT, says="circuits it has room for"),
         Field("pair", NODE, says="the bar where its returns land, instead of a return bar of its own"),
     ),

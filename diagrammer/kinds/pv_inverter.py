@@ -7,8 +7,8 @@ KIND = Kind(
     name="pv inverter", letter="T", sort="end", symbol="inverter",
     says="Feeds a pv array's power into ac that another source makes; alone it gives nothing.",
     fields=(
-        Field("power", POWER, required=True, least=0, says="highest output power"),
-        Field("max pv voltage", VOLTAGE, required=True, least=0, says="highest open-circuit voltage at its pv port"),
+        Field("power", POWER, required=True, above=0, says="highest output power"),
+        Field("max pv voltage", VOLTAGE, required=True, above=0, says="highest open-circuit voltage at its pv port"),
         MAINS, PHASES,
     ),
     ports=lambda values: (dc("pv"), port("out", values), EARTH),

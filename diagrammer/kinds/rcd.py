@@ -18,7 +18,7 @@ def kind(name: str, form: str, says: str) -> Kind:
         fields=(
             Field("type", word(*SORTS), says="the waveforms of residual current it sees"),
             RATING,
-            Field("residual", CURRENT, default=HUMAN, least=0, says="rated residual operating current"),
+            Field("residual", CURRENT, default=HUMAN, above=0, says="rated residual operating current"),
             BREAKING, RATED_VOLTAGE,
             Field("poles", COUNT, most=4, says="conductors it opens; unsaid, every line and the neutral"),
         ),

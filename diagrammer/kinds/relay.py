@@ -9,9 +9,9 @@ def kind(name: str, says: str) -> Kind:
     return Kind(
         name=name, letter="Q", sort="through", symbol="relay", says=says,
         fields=(
-            Field("rating", CURRENT, required=True, least=0, says="highest continuous current of a contact"),
-            Field("coil", VOLTAGE, required=True, least=0, says="nominal voltage of its coil"),
-            Field("coil current", CURRENT, least=0, says="current of its coil"),
+            Field("rating", CURRENT, required=True, above=0, says="highest continuous current of a contact"),
+            Field("coil", VOLTAGE, required=True, above=0, says="nominal voltage of its coil"),
+            Field("coil current", CURRENT, above=0, says="current of its coil"),
             Field("open", YES_NO, default=True, says="its contacts rest open"),
             POLES,
             Field("contacts", COUNT, default=1, most=4, says="contacts in circuits apart from each other"),

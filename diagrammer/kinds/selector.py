@@ -37,9 +37,9 @@ KIND = Kind(
     name="selector", letter="Q", sort="end", symbol="selector",
     says="A switch of several positions that joins its terminals in groups.",
     fields=(
-        Field("rating", CURRENT, required=True, least=0, says="highest continuous current"),
+        Field("rating", CURRENT, required=True, above=0, says="highest continuous current"),
         Field("positions", POSITIONS, says="what each position joins; unsaid off, 1, 2, both, each to common"),
-        Field("coil", VOLTAGE, least=0, says="nominal voltage of its drive, where it is worked from afar"),
+        Field("coil", VOLTAGE, above=0, says="nominal voltage of its drive, where it is worked from afar"),
     ),
     ports=lambda values: (
         *(contact(name) for name in terminals(table(values))), *([dc("coil")] if values.get("coil") else [])

@@ -12,9 +12,9 @@ KIND = Kind(
     name="shore", letter="X", sort="end", symbol="shore",
     says="The public supply of a harbour, a pitch or a house, as it arrives at the inlet.",
     fields=(
-        Field("rating", CURRENT, required=True, least=0, says="current of the pedestal's own breaker"),
+        Field("rating", CURRENT, required=True, above=0, says="current of the pedestal's own breaker"),
         MAINS, PHASES, neutral("bonded", "floating", default="bonded"),
-        Field("frequency", FREQUENCY, least=0, says="of the supply"),
+        Field("frequency", FREQUENCY, above=0, says="of the supply"),
     ),
     ports=lambda values: (port("main", values), EARTH),
     inside=inside,

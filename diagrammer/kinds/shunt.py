@@ -6,8 +6,8 @@ KIND = Kind(
     name="shunt", letter="B", sort="through", symbol="shunt",
     says="Measures the current into and out of a bank, all of which must pass it.",
     fields=(
-        Field("rating", CURRENT, required=True, least=0, says="highest continuous current"),
-        Field("resistance", RESISTANCE, least=0, says="between its two posts"),
+        Field("rating", CURRENT, required=True, above=0, says="highest continuous current"),
+        Field("resistance", RESISTANCE, above=0, says="between its two posts"),
         Field("side", word("return", "feed"), default="return", says="the conductor it is made for"),
         Field("measures", NODE, says="the one node whose current it measures, where that is not the bank"),
     ),

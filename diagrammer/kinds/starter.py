@@ -7,7 +7,7 @@ KIND = Kind(
     name="starter", letter="M", sort="point", symbol="starter", uses=True,
     says="The motor that cranks an engine; its cable is not fused (common practice, and the standards exempt it).",
     fields=(
-        Field("current", CURRENT, required=True, least=0, says="current while it cranks"),
+        Field("current", CURRENT, required=True, above=0, says="current while it cranks"),
         Field("voltage", VOLTAGE, least=1, says="nominal voltage"),
     ),
     ports=lambda values: (dc("main"),),

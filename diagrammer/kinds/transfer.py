@@ -27,7 +27,7 @@ KIND = Kind(
     name="transfer", letter="Q", sort="end", symbol="transfer",
     says="Joins one of several ac sources to what they feed, never two at once.",
     fields=(
-        Field("rating", CURRENT, required=True, least=0, says="highest continuous current of each line"),
+        Field("rating", CURRENT, required=True, above=0, says="highest continuous current of each line"),
         Field("positions", POSITIONS, says="what each position joins; unsaid 1, off, 2, each to common"),
         PHASES,
         Field("neutral", word("switched", "joined"), default="switched", says="whether the neutral is switched too"),

@@ -22,7 +22,7 @@ KIND = Kind(
     name="transformer", letter="T", sort="end", symbol="transformer",
     says="Passes ac on through a magnetic core; its output is held by the protection of its input side.",
     fields=(
-        Field("power", POWER, required=True, least=0, says="rated power"),
+        Field("power", POWER, required=True, above=0, says="rated power"),
         MAINS, INPUT, PHASES, neutral("bonded", "floating", default="bonded"),
         Field("earth", word("separate", "through"), default="separate",
               says="whether the supply's earth stops at the input (separate) or is led on (through)"),

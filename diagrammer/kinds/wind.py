@@ -29,10 +29,10 @@ def kind(name: str, says: str) -> Kind:
     return Kind(
         name=name, letter="G", sort="end", symbol=name, says=says,
         fields=(
-            Field("power", POWER, required=True, least=0, says="rated power"),
+            Field("power", POWER, required=True, above=0, says="rated power"),
             Field("voltage", VOLTAGE, least=1, says="nominal voltage of the bank it is made for"),
             Field("open voltage", VOLTAGE, least=1, says="highest voltage while nothing loads it"),
-            Field("output", CURRENT, least=0, says="highest current; unsaid, power over voltage (12 V if none)"),
+            Field("output", CURRENT, above=0, says="highest current; unsaid, power over voltage (12 V if none)"),
             Field("phases", word("3"), says="three wild ac phases; without it dc"),
         ),
         ports=ports, gives=gives, claims=claims,

@@ -20,8 +20,8 @@ KIND = Kind(
     name="wind charger", letter="T", sort="end", symbol="wind-charger",
     says="Charges a bank from a wind or water turbine and turns what is too much into a dump load.",
     fields=(
-        Field("output", CURRENT, required=True, least=0, says="highest charge current"),
-        Field("open voltage", VOLTAGE, least=0, says="highest voltage of an unloaded turbine it takes"),
+        Field("output", CURRENT, required=True, above=0, says="highest charge current"),
+        Field("open voltage", VOLTAGE, above=0, says="highest voltage of an unloaded turbine it takes"),
         Field("phases", word("3"), says="three wild ac phases come in; without it dc"),
         COMMON,
     ),

@@ -10,7 +10,8 @@ from diagrammer import quantity
 from diagrammer.frozen import changing
 from diagrammer.kinds import KINDS
 from diagrammer.kinds.breaker import CURRENTS
-from diagrammer.kinds.kind import Kind
+from diagrammer.kinds.kind import Field, Kind
+from diagrammer.netlist import fields
 from diagrammer.netlist.complaints import Complaints
 from diagrammer.netlist.path import NAME, Item, Word
 from diagrammer.text.place import Place
@@ -99,17 +100,21 @@ def _quantity(word: Word, written: Written, say: Complaints) -> None:
         return
     unit = re.sub(r"^[0-9.]+\s*", "", word.text)
     name = _BY_UNIT.get(unit, "")
-    if name == "residual" and not _has(written.kind, "residual"):
+    if name == "residual" and not _field(written.kind, "residual"):
         name = "rating"
-    if not _has(written.kind, name):
+    if not _field(written.kind, name):
         say(word.place, f"`{word.text}` says nothing of {a(written.kind.name)}",
             "A is its rating, kA what it can break, V its voltage.")
         return
+    try:
+        fields.within(measure.value, _field(written.kind, name), word.text)
+    except fields.Unfit as wrong:
+        say(word.place, f"{name}: {wrong}")
     _give(written, name, measure.value, word, say)
 
 
-def _has(kind: Kind, name: str) -> bool:
-    return any(field.name == name for field in kind.fields)
+def _field(kind: Kind, name: str) -> Field | None:
+    return next((field for field in kind.fields if field.name == name), None)
 
 
 def _give(written: Written, name: str, value: object, word: Word, say: Complaints) -> None:

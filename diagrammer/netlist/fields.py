@@ -27,21 +27,23 @@ def read(tree: Tree, field: Field, say: Complaints) -> object | None:
         if not isinstance(tree, Scalar):
             raise Unfit(f"`{field.name}` is one value, not a list or a mapping")
         value = _SCALARS[form.sort](tree.text.strip(), field)
-        _within(value, field, tree.text)
+        within(value, field, tree.text)
         return value
     except (Unfit, quantity.Unreadable) as wrong:
         say(tree.place, f"{field.name}: {wrong}")
         return None
 
 
-def _within(value: object, field: Field, text: str) -> None:
+def within(value: object, field: Field, text: str) -> None:
+    """Raises Unfit where a quantity, or an end of a range, is outside the field's bounds."""
     value = value.value if isinstance(value, quantity.Measure) else value
     low, high = value if isinstance(value, tuple) else (value, value)
     if not isinstance(low, (int, float)) or isinstance(low, bool):
         return
-    if (field.least is not None and low < field.least) or (field.most is not None and high > field.most):
+    too_low = field.least is not None and low < field.least or field.above is not None and low <= field.above
+    if too_low or (field.most is not None and high > field.most):
         unit = f" {quantity.DIMENSIONS[field.form.dimensions[0]][0]}" if field.form.dimensions else ""
-        ends = (("at least", field.least), ("at most", field.most))
+        ends = (("more than", field.above), ("at least", field.least), ("at most", field.most))
         bounds = [f"{word} {bound:g}{unit}" for word, bound in ends if bound is not None]
         raise Unfit(f"`{text}` is out of range: {' and '.join(bounds)}")
 
@@ -83,8 +85,9 @@ def _yes_no(text: str, field: Field) -> bool:
 
 
 def _count(text: str, field: Field) -> int:
-    if not re.fullmatch(r"[0-9]{1,7}", text) or not 1 <= int(text) <= MANY:
-        raise Unfit(f"`{shortened(text)}`: a whole number from 1 is wanted")
+    most = int(field.most or MANY)
+    if not re.fullmatch(r"[0-9]{1,7}", text) or not 1 <= int(text) <= most:
+        raise Unfit(f"`{shortened(text)}`: a whole number from 1 to {most} is wanted")
     return int(text)
 
 

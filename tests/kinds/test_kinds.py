@@ -31,6 +31,19 @@ CLAIMS = {"storage", "source", "input", "load"}
 every = pytest.mark.parametrize("kind", KINDS.values(), ids=KINDS.keys())
 
 
+MAY_BE_NOTHING = {"charge", "regen", "hours", "strap"}  # a charger turned off, a load that never runs
+METAL = {"chassis", "hull", "engine", "earth", "rod", "sea plate"}  # its resistance may be left out of account
+
+
+@every
+def test_no_quantity_is_nothing(kind: Kind):
+    """0 A, 0 Ah or 0 V is a slip of the pen, and would be divided by."""
+    for field in kind.fields:
+        if field.form.sort in ("quantity", "window") and field.form.dimensions[0] not in ("drift", "temperature"):
+            excused = field.name in MAY_BE_NOTHING or (field.name == "resistance" and kind.name in METAL)
+            assert excused or field.above == 0 or field.least > 0, field.name
+
+
 def some(field: Field) -> st.SearchStrategy:
     """Values that a field may be read as."""
     low, high = field.least or 0.0, field.most or 500.0

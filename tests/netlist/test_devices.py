@@ -41,6 +41,9 @@ def test_words_and_quantities(words, fields):
     ("fuse 3 m", "`3 m` is a length"), ("fuse 20 W", "`20 W` says nothing of a fuse"),
     ("switch 5-pole", "says nothing of a switch"), ("fuze 20 A", "Did you mean `fuse`?"),
     ("fuse class-t anl 20 A", "`anl`: its type is given already"),
+    ("fuse 0 A", "rating: `0 A` is out of range: more than 0 A"), ("fuse 5 A 0 V", "voltage: `0 V` is out of range"),
+    ("fuse 5 A 0 kA", "breaking: `0 kA` is out of range: more than 0 A"), ("rcd 16 A 0 mA", "residual: `0 mA` is out of range"),
+    ("resistor 0 Ω", "resistance: `0 Ω` is out of range: more than 0 Ω"),
     ("resistor", "a resistor needs resistance"), ("breaker dc ac-only 5 A", "`ac-only`: its type"),
 ])
 def test_what_a_device_cannot_be(words, message):

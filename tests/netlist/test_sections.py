@@ -45,7 +45,17 @@ def test_fields(fields, name, value):
     ("kind: bar, rating: lots", "`lots` does not begin with a number"),
     ("kind: bar, rating: 100 amps", "`amps` is no unit"),
     ("kind: bar, rating: 100 a", "did you mean `A`?"),
-    ("kind: bar, rating: -5 A", "out of range: at least 0 A"),
+    ("kind: bar, rating: -5 A", "out of range: more than 0 A"),
+    ("kind: bar, rating: 0 A", "rating: `0 A` is out of range: more than 0 A"),
+    ("kind: bank, chemistry: agm, voltage: 12 V, capacity: 0 Ah", "`0 Ah` is out of range: more than 0 Ah"),
+    ("kind: bank, chemistry: agm, voltage: 12 V, capacity: 0 kWh", "`0 kWh` is out of range: more than 0 Ah"),
+    ("kind: fuse, voltage: 0 V", "`0 V` is out of range: more than 0 V"),
+    ("kind: load, voltage: 12 V, power: 0 W", "more than 0 W"),
+    ("kind: load, voltage: 12 V, power: 5 W, regen: -1 A", "at least 0 A"),
+    ("kind: terminals, pins: 0", "a whole number from 1 to 500"),
+    ("kind: terminals, pins: 501", "pins: `501`: a whole number from 1 to 500 is wanted"),
+    ("kind: fuse, poles: 5", "a whole number from 1 to 4"),
+    ("kind: panel, rating: 5 A, ways: 1001", "a whole number from 1 to 1000"),
     ("kind: bar, rating: [100 A]", "is one value, not a list"),
     ("kind: bar, rating: 1,200 A", "A number has a decimal point and no thousands mark"),
     ("kind: bar, rating: '1,200 A'", "a number has a decimal point and no thousands mark"),
@@ -83,6 +93,14 @@ def test_fields(fields, name, value):
 ])
 def test_what_a_node_cannot_be(fields, message):
     assert message in said(f"{CIRCUIT}\nfeed: lone-bar -> isolator.1", nodes=f"thing: {{{fields}}}")
+
+
+@pytest.mark.parametrize("fields", [
+    "kind: terminals, pins: 500", "kind: inverter charger, power: 3 kW, charge: 0 A", "kind: chassis, resistance: 0 Ω",
+    "kind: load, voltage: 12 V, power: 5 W, hours: 0, regen: 0 A", "kind: rod, resistance: 0 Ω",
+])
+def test_bounds_themselves(fields):
+    assert "thing" in system(CIRCUIT, nodes=f"thing: {{{fields}}}").nodes
 
 
 def test_an_empty_field_is_not_missing_as_well():
