@@ -6,6 +6,7 @@ from collections import deque
 from collections.abc import Iterator, Mapping
 from functools import cached_property
 
+from diagrammer.circuit.graph import around
 from diagrammer.circuit.nets import Nets
 from diagrammer.circuit.view import GROUND, View, node_of
 from diagrammer.frozen import frozen
@@ -59,7 +60,7 @@ class Mains:
             here = queue.popleft()
             if here in wanted:
                 return tuple(dict.fromkeys(node_of(terminal) for terminal in reversed(list(_back(came, here)))))
-            for _, other, data in self.view.graph.edges(here, data=True):
+            for other, data in around(self.view.graph, here):
                 if other not in came and self._line(data) and not self._guards(data):
                     came[other] = here
                     queue.append(other)
@@ -137,7 +138,7 @@ class Mains:
         seen = {*starts, *barred}
         while queue:
             here, length, cables = queue.popleft()
-            for _, other, data in self.view.graph.edges(here, data=True):
+            for other, data in around(self.view.graph, here):
                 if other in seen or not self._line(data):
                     continue
                 seen.add(other)

@@ -5,9 +5,11 @@ Switches, relays, isolators and protection circuits count as closed.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Collection, Iterator, Mapping
 
 import networkx as nx
+
+from diagrammer.circuit.graph import edges
 
 WIRED = ("conductor", "joint")
 PASSES = ("contact", "overcurrent", "shunt", "diode")  # inside edges that keep the potential
@@ -18,15 +20,16 @@ def same_potential(data: Mapping) -> bool:
 
 
 class Nets:
-    """A partition of the terminals by the edges that `joins` accepts, numbered in file order.
+    """A partition of the terminals by the edges that `joins` accepts, but for those `without`, numbered in file order.
 
     Union-find with path halving: near-linear in the edges.
     """
 
-    def __init__(self, graph: nx.MultiGraph, joins: Callable[[Mapping], bool] = same_potential):
+    def __init__(self, graph: nx.MultiGraph, joins: Callable[[Mapping], bool] = same_potential,
+                 without: Collection[str] = ()):
         parent = {terminal: terminal for terminal in graph}
-        for a, b, data in graph.edges(data=True):
-            if joins(data):
+        for a, b, key, data in edges(graph):
+            if joins(data) and key not in without:
                 a, b = root(parent, a), root(parent, b)
                 if a != b:
                     parent[b] = a

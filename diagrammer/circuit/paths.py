@@ -6,6 +6,7 @@ from collections import deque
 from collections.abc import Collection, Iterable, Mapping
 from functools import lru_cache
 
+from diagrammer.circuit.graph import edges
 from diagrammer.circuit.view import View
 from diagrammer.frozen import frozen
 from diagrammer.netlist.model import Inside, System
@@ -52,7 +53,7 @@ class Paths:
     def __init__(self, view: View):
         self.view = view
         self.near: dict[str, list[tuple[str, str, str, Inside | None]]] = {terminal: [] for terminal in view.graph}
-        for _, _, key, data in view.graph.edges(keys=True, data=True):
+        for _, _, key, data in edges(view.graph):
             value, form = data["value"], data["form"]
             if form in ("conductor", "joint"):
                 if value.side != "earth":

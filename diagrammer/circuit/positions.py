@@ -11,6 +11,7 @@ from itertools import product
 
 import networkx as nx
 
+from diagrammer.circuit.graph import edges
 from diagrammer.circuit.nets import Nets, root, same_potential
 from diagrammer.frozen import frozen
 from diagrammer.netlist.model import System
@@ -51,7 +52,7 @@ class Positions:
         self.graph, self.system = graph, system
         self.choosers: dict[str, Chooser] = {}
         self.needs: dict[str, list[tuple[str, frozenset[str]]]] = {}  # edge key: (chooser, positions)
-        inside = [(key, data["value"]) for *_, key, data in graph.edges(keys=True, data=True)
+        inside = [(key, data["value"]) for *_, key, data in edges(graph)
                   if key.startswith("inside ")]
         self._multi_way(inside)
         self._interlocks(inside)
@@ -90,7 +91,7 @@ class Positions:
             yield Cluster(terminals, tuple(self._combinations(keyed.get(number, ()))), tuple(keyed.get(number, ())))
 
     def _positioned(self, joins) -> Iterator[tuple[str, str, str]]:
-        for a, b, key, data in self.graph.edges(keys=True, data=True):
+        for a, b, key, data in edges(self.graph):
             if key in self.needs and joins(data):
                 yield a, b, key
 
@@ -118,7 +119,7 @@ class Positions:
         """Every net in every combination; one that two combinations share comes once for each set
         of positions of the choosers that touch it."""
         positioned = {key for *_, key in self._positioned(joins)}
-        fixed = Nets(_without(self.graph, positioned), joins) if positioned else Nets(self.graph, joins)
+        fixed = Nets(self.graph, joins, positioned)
         for cluster in self.clusters(joins):
             if not cluster.edges:
                 yield LiveNet(cluster.terminals, cluster.combinations[0] if cluster.combinations else CLOSED)
@@ -162,13 +163,6 @@ def _live(cluster: Cluster, fixed: Nets) -> Iterator[LiveNet]:
 
 def _node(terminal: str) -> str:
     return terminal.partition(".")[0]
-
-
-def _without(graph: nx.MultiGraph, keys: set[str]) -> nx.MultiGraph:
-    left = nx.MultiGraph()
-    left.add_nodes_from(graph.nodes(data=True))
-    left.add_edges_from((a, b, key, data) for a, b, key, data in graph.edges(keys=True, data=True) if key not in keys)
-    return left
 
 
 def _one_at_a_time(ways):

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from functools import cached_property
 
+from diagrammer.circuit.graph import edges
 from diagrammer.circuit.view import View
 
 
@@ -33,7 +34,7 @@ class Stacks:
     def inner(self) -> frozenset[int]:
         """The numbers of the nets inside a stack."""
         nets = self.view.nets
-        linked = {nets[t] for *ends, data in self.view.graph.edges(data=True)
+        linked = {nets[t] for *ends, _, data in edges(self.view.graph)
                   if data["form"] == "conductor" and data["value"].role == "series" for t in ends}
         low = {nets[minus] for _, _, minus, *_ in self.cells}
         both = {nets[plus] for _, plus, *_ in self.cells} & low

@@ -12,6 +12,7 @@ from functools import cached_property
 
 import networkx as nx
 
+from diagrammer.circuit.graph import edges
 from diagrammer.circuit.nets import PASSES, WIRED
 from diagrammer.circuit.view import View
 
@@ -26,7 +27,7 @@ class Supply:
         self.view = view
         self.forward: dict[str, list[tuple[str, str]]] = {terminal: [] for terminal in graph}
         self.backward: dict[str, list[tuple[str, str]]] = {terminal: [] for terminal in graph}
-        for a, b, key, data in graph.edges(keys=True, data=True):
+        for a, b, key, data in edges(graph):
             if data["form"] not in CONDUCTS:
                 continue
             for start, end in self._ways(a, b, data):

@@ -8,6 +8,7 @@ from functools import cached_property
 
 import networkx as nx
 
+from diagrammer.circuit.graph import edges, without
 from diagrammer.circuit.nets import Nets
 from diagrammer.circuit.positions import LiveNet, Positions
 from diagrammer.frozen import frozen
@@ -108,7 +109,7 @@ class View:
     @property
     def edges(self) -> Mapping[str, Mapping]:
         """The data of every edge of the whole graph, by key."""
-        return self._once("edges", lambda: {key: data for *_, key, data in self.whole.edges(keys=True, data=True)})
+        return self._once("edges", lambda: {key: data for *_, key, data in edges(self.whole)})
 
     def ends(self, key: str) -> tuple[str, str]:
         """The two terminals of an edge, in the order of the path."""
@@ -188,10 +189,6 @@ class View:
 
 
 def _lines_out(graph: nx.MultiGraph, lines: set[str]) -> nx.MultiGraph:
-    left = nx.MultiGraph()
-    left.add_nodes_from(graph.nodes(data=True))
-    left.add_edges_from(
-        (a, b, key, data) for a, b, key, data in graph.edges(keys=True, data=True)
-        if data["form"] not in ("conductor", "joint") or data["value"].circuit not in lines
-    )
-    return left
+    out = {key for *_, key, data in edges(graph)
+           if data["form"] in ("conductor", "joint") and data["value"].circuit in lines}
+    return without(graph, out)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from functools import cached_property
 
+from diagrammer.circuit.graph import edges
 from diagrammer.circuit.nets import PASSES, Nets
 from diagrammer.circuit.stacks import Stacks
 from diagrammer.circuit.supply import Supply
@@ -40,7 +41,7 @@ class Wiring:
     def degree(self) -> dict[str, int]:
         """How many conductors and joints land on each terminal; the cores of a cable are one."""
         landings: dict[str, set] = {terminal: set() for terminal in self.view.whole}
-        for a, b, key, data in self.view.whole.edges(keys=True, data=True):
+        for a, b, key, data in edges(self.view.whole):
             if data["form"] in ("conductor", "joint"):
                 mark = getattr(data["value"], "cable", key)
                 landings[a].add(mark)
