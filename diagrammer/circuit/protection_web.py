@@ -13,13 +13,13 @@ from diagrammer.circuit.protection_asks import asks
 from diagrammer.circuit.protection_away import FROM_HERE, FROM_INLET, FROM_POST
 from diagrammer.circuit.protection_flow import Flow
 from diagrammer.circuit.view import View
+from diagrammer.circuit.voltages import SUPPLIES, Voltages
 from diagrammer.frozen import frozen
 from diagrammer.kinds.kind import UNLIMITED, Gives
 from diagrammer.netlist.model import Conductor
 
 BACK = ("-", "N", "earth")
 CONTRACTED = ("joint", "contact", "common", "shunt", "resistor")
-SUPPLIES = ("storage", "source")  # roles whose claim says the voltage of a net
 
 
 def feeds(view: View) -> Callable[[Mapping], bool]:
@@ -81,11 +81,9 @@ class Loom:
         self.view, self.joins = view, feeds(view)
         self._lines = frozenset((line.name, stop.node) for line in view.system.circuits for leg in line.legs
                                 for stop in leg.stops)
-        self._volts: dict[str, float] = {}
-        for name, claim in view.claims:
-            if claim.role in SUPPLIES:
-                for terminal in view.hot(name, claim.port):
-                    self._volts[terminal] = max(claim.low, self._volts.get(terminal, 0.0))
+        voltages = Voltages(view)
+        self._volts = {terminal: voltages.nominal(terminal) for name, claim in view.claims if claim.role in SUPPLIES
+                       for terminal in view.hot(name, claim.port)}
         self._gives: dict[str, list[tuple[str, Gives]]] = {}
         for name, give in view.gives:
             if name not in dark and give.amps:

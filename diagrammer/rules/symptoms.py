@@ -5,8 +5,10 @@ from __future__ import annotations
 
 from functools import lru_cache
 
+from diagrammer.circuit.paths import EVERYTHING, paths
 from diagrammer.circuit.stores import Store
 from diagrammer.circuit.survey import Survey
+from diagrammer.netlist.model import Node
 
 
 @lru_cache(maxsize=4)
@@ -31,4 +33,16 @@ def _taken_off(survey: Survey) -> tuple[str, ...]:
     return tuple(
         node.get("duty") or "house" for node in survey.system.nodes.values() if node.kind.name in ("bank", "battery")
         and any(before.degree(post) and not after.degree(post) for post in (f"{node.name}.+", f"{node.name}.-"))
+    )
+
+
+def lone_alternators(survey: Survey) -> tuple[Node, ...]:
+    """The alternators on whose net no battery stands: on the whole graph, as a battery whose line is at fault is one
+    still."""
+    view = survey.start
+    batteries = [one.name for one in view.system.nodes.values() if one.kind.name in ("bank", "battery")]
+    return tuple(
+        node for node in view.system.nodes.values() if node.kind.name == "alternator"
+        and node.name not in suffering(survey) and view.graph.degree(f"{node.name}.+")
+        and not any(f"{one}.+" in paths(view).reach((f"{node.name}.+",), EVERYTHING) for one in batteries)
     )

@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from diagrammer.circuit.protection_asks import asks
+from diagrammer.circuit.survey import Survey
 from diagrammer.netlist.read import read
 
 
@@ -34,3 +35,21 @@ def asked(fields: str, port: str = "main", volts: float = 12.0) -> float:
 ])
 def test_asks(fields, port, volts, amps):
     assert asked(fields, port, volts) == pytest.approx(amps)
+
+
+def test_what_a_stack_feeds_is_asked_at_its_whole_voltage():
+    """2 kW of 48 V are 42 A: the wire behind the switch suits the fuse that is missing, for 80 A."""
+    system, _ = read("""
+practice: abyc
+nodes:
+  low: {kind: battery, chemistry: agm, voltage: 24 V, capacity: 80 Ah, short circuit: 2 kA}
+  high: {kind: battery, chemistry: agm, voltage: 24 V, capacity: 80 Ah, short circuit: 2 kA}
+  inverter: {kind: inverter, power: 2 kW, neutral: bonded}
+circuits:
+  - {series: low -> high, wire: 8 AWG 0.2 m}
+  - name: main
+    feed: high -> switch battery 100 A -> inverter
+    return: low -> inverter
+    wire: {feed: [8 AWG 1 m, 1 m], return: 8 AWG 2 m}
+""")
+    assert [(fact.rule, fact.cables[0]) for fact in Survey(system).protection] == [("missing-protection", "main:f0")]

@@ -47,3 +47,11 @@ def test_a_charger_says_how_far_lead_is_taken(volts, expected):
 def test_behind_a_converter_no_bank_is_met():
     text = INVERTER.replace("VOLTS", "12 V").replace("10.5 .. 15 V", "11.8 .. 15 V")
     assert len(found(RULE, text)) == 1
+
+
+def test_a_bank_behind_a_selector():
+    line = "{feed: bank/fuse 50 A -> panel, wire: 6 AWG 1 m}"
+    (one,) = bad(RULE, ("circuits:", "  pick: {kind: selector, rating: 100 A}\ncircuits:"),
+                 (line, "{feed: bank/fuse 50 A -> pick.1, return: bank -> panel, wire: 6 AWG 1 m}\n"
+                        "  - {feed: pick -> panel, return: none, wire: 6 AWG 1 m}"))
+    assert one.nodes == ("step-down", "bank")

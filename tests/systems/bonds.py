@@ -5,7 +5,7 @@ from __future__ import annotations
 from tests.systems.draft import Draft, trail
 from tests.systems.model import Run
 
-GROUND = {"van": ("body-metal", "chassis"), "boat": ("sea-plate", "earth"), "cabin": ("rod", "earth")}
+GROUND = {"van": ("body-metal", "chassis"), "boat": ("sea-plate", "sea plate"), "cabin": ("rod", "earth")}
 CASED = ("inverter", "inverter charger", "ac charger", "transformer")
 
 

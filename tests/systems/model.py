@@ -75,6 +75,7 @@ class Circuit:
     back: Path | None = None
     inside: str = ""  # sheath, conduit ...
     cores: str = ""
+    terminals: str = ""
     part: str = ""
     back_run: Run | None = None  # the wire of a derived return, where it is not the feed's
 

@@ -52,13 +52,15 @@ def wire(circuit: Circuit, practice: str) -> str:
         fields = [f"feed: {runs(circuit.path, practice)}", f"return: {runs(back, practice)}"]
     elif circuit.path.runs:
         plain = runs(circuit.path, practice)
-        if not (circuit.inside or circuit.cores):
+        if not (circuit.inside or circuit.cores or circuit.terminals):
             return plain
         fields = [f"hops: {plain if plain.startswith('[') else f'[{plain}]'}"]
     if circuit.inside:
         fields.append(f"in: {circuit.inside}")
     if circuit.cores:
         fields.append(f"cores: {circuit.cores}")
+    if circuit.terminals:
+        fields.append(f"terminals: {circuit.terminals}")
     return f"{{{', '.join(fields)}}}" if fields else ""
 
 

@@ -16,7 +16,7 @@ from diagrammer.circuit.stores import stores
 from diagrammer.circuit.survey import Survey
 from diagrammer.circuit.view import Fact
 from diagrammer.rules.rule import finding
-from diagrammer.rules.symptoms import suffering
+from diagrammer.rules.symptoms import lone_alternators, suffering
 from diagrammer.rules.wording import names
 from diagrammer.text.finding import Finding
 
@@ -51,11 +51,12 @@ CHARGING = ("charger", "source", "raw", "converter")  # roles that put something
 
 
 def check(survey: Survey) -> Iterator[Finding]:
-    """On the whole graph, and silent where a charger is on a line that is at fault: it is a charger still."""
+    """On the whole graph, and silent where a charger is on a line that is at fault, or an alternator on no battery: it is
+    a charger still."""
     view = survey.start
     givers = [(name, give.port) for name, give in view.gives if give.role in CHARGING]
     chargers = [name for name, _ in givers if view.system.nodes[name].kind.name in (*CHARGERS, "alternator")]
-    if suffering(survey).intersection(chargers):
+    if suffering(survey).intersection(chargers) or lone_alternators(survey):
         return
     reached = paths(view).reach([terminal for name, port in givers for terminal in view.hot(name, port)], EVERYTHING)
     for store in stores(view).all:

@@ -9,10 +9,11 @@ Fix: take one whose input window holds the bank from its cutoff to its highest c
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import islice
 
 from diagrammer.circuit.batteries import Battery
 from diagrammer.circuit.charging import charging
-from diagrammer.circuit.nets import Nets
+from diagrammer.circuit.paths import FOR_GOOD, paths
 from diagrammer.circuit.stores import LITHIUM, Store, stores
 from diagrammer.circuit.survey import Survey
 from diagrammer.circuit.view import Fact
@@ -51,30 +52,27 @@ circuits:
 """
 WINDOWS = {"converter": ("in", "input voltage"), "dc charger": ("in", "input voltage"),
            "inverter": ("main", "input window"), "inverter charger": ("main", "input window")}
+JOINED = FOR_GOOD | {"selector"}
 SAME = 1e-9
 
 
 def check(survey: Survey) -> Iterator[Finding]:
-    view, found = survey.cleared, stores(survey.cleared)
-    tops: dict[int, Store] = {}
-    for store in found.all:
-        tops.setdefault(found.joined[store.tops[0]], store)
-    for node in view.system.nodes.values():
+    for node in survey.cleared.system.nodes.values():
         port, field = WINDOWS.get(node.kind.name, ("", ""))
         window = node.get(field) if field else None
         if not isinstance(window, tuple) or window[0] == window[1]:
             continue
-        store = _bank(found.joined, tops, node, port)
-        if store is not None:
-            yield from _compare(survey, node, window, store)
+        found = (one for store in _banks(survey, node, port) for one in _compare(survey, node, window, store))
+        yield from islice(found, 1)
 
 
-def _bank(nets: Nets, tops: dict[int, Store], node: Node, port: str) -> Store | None:
-    """The bank that a port stands across, both poles of it."""
-    local = "" if port == "main" else f"{port}."
-    store = tops.get(nets[f"{node.name}.{local}+"])
-    across = store is not None and nets[f"{node.name}.{local}-"] in {nets[foot] for foot in store.feet}
-    return store if across else None
+def _banks(survey: Survey, node: Node, port: str) -> Iterator[Store]:
+    """The banks that a port stands across, both poles of it, in one position of a selector or the other."""
+    local, found = "" if port == "main" else f"{port}.", paths(survey.cleared)
+    plus, minus = (found.reach((f"{node.name}.{local}{pole}",), JOINED) for pole in "+-")
+    for store in stores(survey.cleared).all:
+        if any(top in plus for top in store.tops) and any(foot in minus for foot in store.feet):
+            yield store
 
 
 def _compare(survey: Survey, node: Node, window: tuple[float, float], store: Store) -> Iterator[Finding]:

@@ -10,11 +10,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from diagrammer.circuit.paths import EVERYTHING, paths
 from diagrammer.circuit.survey import Survey
 from diagrammer.circuit.view import Fact
 from diagrammer.rules.rule import finding
-from diagrammer.rules.symptoms import suffering
+from diagrammer.rules.symptoms import lone_alternators
 from diagrammer.rules.wording import name
 from diagrammer.text.finding import Finding
 
@@ -46,13 +45,6 @@ circuits:
 
 
 def check(survey: Survey) -> Iterator[Finding]:
-    """On the whole graph: a battery whose line is at fault is one still."""
-    view = survey.start
-    for node in view.system.nodes.values():
-        if node.kind.name != "alternator" or node.name in suffering(survey) or not view.graph.degree(f"{node.name}.+"):
-            continue
-        reached = paths(view).reach((f"{node.name}.+",), EVERYTHING)
-        batteries = (one for one in view.system.nodes.values() if one.kind.name in ("bank", "battery"))
-        if not any(f"{one.name}.+" in reached for one in batteries):
-            message = f"no battery stands on the net of {name(node.name)}, so nothing holds its voltage"
-            yield finding(__name__, survey, Fact("alternator-without-battery", nodes=(node.name,)), message)
+    for node in lone_alternators(survey):
+        message = f"no battery stands on the net of {name(node.name)}, so nothing holds its voltage"
+        yield finding(__name__, survey, Fact("alternator-without-battery", nodes=(node.name,)), message)

@@ -14,21 +14,29 @@ from fnmatch import fnmatchcase
 from random import Random
 
 from tests.systems.faults import (
+    bank,
     chargers,
     conductors,
     domains,
+    engine,
+    fittings,
     loops,
     mains,
     measured,
     poles,
     protection,
     ratings,
+    sources,
+    sun,
     whole,
 )
 from tests.systems.model import Model
 
 Edit = Callable[[Model, Random], "tuple[str, ...] | None"]
-FAMILIES = (protection, chargers, ratings, poles, domains, measured, loops, mains, conductors, whole)
+FAMILIES = (
+    protection, chargers, ratings, poles, domains, measured, loops, mains, conductors, whole, bank, sun, engine, sources,
+    fittings,
+)
 SORTS: dict[str, Edit] = {edit.__name__: edit for family in FAMILIES for edit in family.FAULTS}
 
 

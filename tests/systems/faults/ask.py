@@ -24,6 +24,18 @@ def one(rng: Random, choices: list):
     return rng.choice(choices) if choices else None
 
 
+def number(text: str) -> float:
+    """The number of "12 V"."""
+    return float(text.split()[0])
+
+
+def on_post(model: Model, node: str) -> int:
+    """Terminals on a battery's plus; four is the most that a stud takes (ABYC E-11)."""
+    ends = [pair for c in model.circuits if c.role == "feed"
+            for pair in ((c.path.items[0], c.path.hops[0]), (c.path.items[-1], c.path.hops[-1]))]
+    return sum(hop.parallel if hop else 1 for item, hop in ends if getattr(item, "node", "") == node)
+
+
 def first_run(circuit: Circuit) -> Run:
     return circuit.path.runs[0]
 

@@ -7,7 +7,7 @@ from random import Random
 from tests.systems.draft import trail
 from tests.systems.faults.ask import also, end, one, plain_loads, start, way_back
 from tests.systems.model import Model, Run
-from tests.systems.practice import SIZES
+from tests.systems.practice import RHO, SIZES, area
 
 
 @also("voltage-drop")
@@ -35,8 +35,11 @@ def line_far_too_long(model: Model, rng: Random):
     c = one(rng, choices)
     if not c:
         return None
-    for run in c.path.runs:
-        run.length = 60.0
+    fields = model.nodes[end(c)].fields
+    volts = float(fields["voltage"].split()[0])
+    for run in c.path.runs:  # a fifth of the voltage, in each of them
+        ohms = 0.2 * volts**2 / float(fields["power"].split()[0])
+        run.length = round(ohms * area(model.practice, run.size) * run.parallel / (2 * RHO), 1)
     c.back = None
     return (f"voltage-drop@{c.name}:*|{end(c)}",)
 

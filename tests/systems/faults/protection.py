@@ -31,7 +31,7 @@ def post_fuse_left_out(model: Model, rng: Random):
     if not c:
         return None
     without_device(c, c.path.devices("fuse")[0])
-    first_run(c).length = 0.8
+    farther(model, c, max(0.8, first_run(c).length))
     return (f"missing-protection@{c.name}:f0",)
 
 
@@ -41,9 +41,17 @@ def post_fuse_too_far(model: Model, rng: Random):
     c = one(rng, [c for c in model.of(*POST_FUSED) if c.path.devices("fuse")])
     if not c:
         return None
-    run = first_run(c)
-    c.path.hops[0] = Run(run.size, 0.8, run.parallel)
+    farther(model, c, 0.8)
     return (f"missing-protection@{c.name}:f0",)
+
+
+def farther(model: Model, circuit: Circuit, metres: float) -> None:
+    """Bare cable [m] on a post; the other batteries' lines as long, behind their fuses, so that all still share alike."""
+    run, more = first_run(circuit), metres - (circuit.path.hops[0].length if circuit.path.hops[0] else 0)
+    circuit.path.hops[0] = Run(run.size, metres, run.parallel)
+    for other in model.of(*POST_FUSED):
+        if other is not circuit:
+            other.path.runs[-1].length += more
 
 
 def overfed(model: Model, *parts: str) -> list[tuple[Circuit, bool]]:
