@@ -28,6 +28,11 @@ def arguments(parser: argparse.ArgumentParser) -> None:
                              "print: for paper (usual for PDF and PNG); grey: for paper without colours")
     parser.add_argument("--dpi", type=_dpi, default=150, metavar="N", help="PNG: pixels an inch (default: 150)")
     parser.add_argument("--all-returns", action="store_true", help="draw every return instead of tagging it")
+    parser.add_argument("--conductor-numbers", action="store_true",
+                        help="write a number at every conductor, in file order; the cores of cable 12 are 12.L, 12.N ...")
+    parser.add_argument("--both-units", action="store_true",
+                        help="sizes in mm² and AWG, lengths in metres and feet: ≈ stands before a size of about the "
+                             "area, ≤ before the next thicker one where none is")
     parser.add_argument("--symbols", choices=("iec", "ieee"), default="iec", help="IEC 60617 or IEEE 315 shapes")
     parser.add_argument("--engine", default="", metavar="PROGRAM", help="layout program to use; `own` for none")
 
@@ -52,8 +57,10 @@ def run(given: argparse.Namespace) -> int:
                 print(report.problem(one, reading.source), file=sys.stderr)
             return 2
         findings = pipeline.check(reading.system)
-        size = "" if given.frameless else given.sheet
-        scene = pipeline.lay_out(reading.system, findings, Options(size, given.all_returns, given.symbols, given.engine))
+        scene = pipeline.lay_out(reading.system, findings, Options(
+            "" if given.frameless else given.sheet, given.all_returns, given.symbols, given.engine,
+            numbers=given.conductor_numbers, both=given.both_units,
+        ))
         written, remarks = _write(target, scene, given)
     except pipeline.Unusable as error:
         print(f"diagrammer: {error}", file=sys.stderr)

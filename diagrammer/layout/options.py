@@ -9,12 +9,23 @@ from diagrammer.frozen import frozen
 
 
 @frozen
+class Reading:
+    """What flows in a cable, a to b above zero: the amps [A] of each of its lines; and the voltage [V] at its b. Either
+    may be left out."""
+
+    amps: tuple[float, ...] = ()
+    volts: float | None = None
+
+
+@frozen
 class Options:
     """size: "A3", "A4", "Letter", "Tabloid", or "" for a drawing without frame.
 
     all_returns: every return as a line instead of a tag. family: "iec" or "ieee" symbols.
     engine: "" searches, "own" packs in file order, else the path of a Graphviz program.
     notes: a line of text for a node (the domain of a bar: "24 V dc"). block: fields of the title block.
+    numbers: each cable has its number written at it. both: sizes and lengths in both systems.
+    readings: what flows, by cable.
     """
 
     size: str = "A3"
@@ -23,3 +34,6 @@ class Options:
     engine: str = ""
     notes: Mapping[str, str] = field(default_factory=dict)
     block: Mapping[str, str] = field(default_factory=dict)
+    numbers: bool = False
+    both: bool = False
+    readings: Mapping[str, Reading] = field(default_factory=dict)

@@ -38,6 +38,13 @@ class Chain:
         turned = tuple(Member(m.vertex, m.leave, m.enter) for m in reversed(self.members))
         return tuple(reversed(self.links)), turned
 
+    def along(self, link: Link, from_a: bool) -> bool:
+        """Whether one of its links is walked from its own a to its b."""
+        links, members = self.walk(from_a)
+        number = links.index(link)
+        before = members[number - 1].vertex if number else (self.a if from_a else self.b)[0]
+        return link.a[0] == before
+
     @property
     def signal(self) -> bool:
         return self.a[1] in SIGNALS or self.b[1] in SIGNALS

@@ -19,7 +19,8 @@ from diagrammer.layout.p5_place import isolated, piece
 from diagrammer.layout.p5_order import Placed
 from diagrammer.layout.p6_pages import alone, Piece
 from diagrammer.layout.scene import Bar, Shape
-from diagrammer.layout.texts import cable, designations
+from diagrammer.layout.conductors import numbers, written
+from diagrammer.layout.texts import designations
 
 How = tuple[tuple[int, ...], bool, int, bool]  # chains cut, and one of HOWS
 
@@ -47,10 +48,10 @@ class Draft:
 HOWS = ((True, 5, False), (False, 5, False), (True, 2, False), (True, 2, True))
 
 
-def words(wired: Wiring, marks: Sequence[Mark]) -> Words:
-    cables = {k: v for c in wired.system.circuits for k, v in cable(wired, c.name).items() if v}
+def words(wired: Wiring, marks: Sequence[Mark], options: Options) -> Words:
     faults = {name: mark.severity for mark in reversed(marks) for name in mark.conductors if not mark.accepted}
-    return Words(designations(wired.system), cables, faults)
+    named = numbers(wired.system) if options.numbers else {}
+    return Words(designations(wired.system), written(wired, options), faults, named)
 
 
 def drafted(wired: Wiring, lines: list[Chain], said: Words, options: Options, how: How, engine: str) -> Draft:

@@ -21,7 +21,7 @@ TRIES = 14  # rounds of standing sub blocks apart
 def fitted(wired: Wiring, lines: list[Chain], marks: tuple[Mark, ...], options: Options) -> Draft:
     """Pieces that each fit on a sheet, on as few sheets as a short search finds: sub panels below or
     beside their panels, loads of the bar as columns or rows, one sub block apart; else several."""
-    said = words(wired, marks)
+    said = words(wired, marks, options)
     if not options.size:
         return drafted(wired, lines, said, options, ((), *HOWS[0]), options.engine)
     tries = [drafted(wired, lines, said, options, ((), *HOWS[0]), "own")]

@@ -1,11 +1,10 @@
-"""What is written beside things: designation, name, the values that matter; size and length of cables."""
+"""What is written beside things: designation, name, the values that matter."""
 
 from __future__ import annotations
 
 import re
 from functools import cache
 
-from diagrammer.layout.p1_wiring import Wiring
 from diagrammer.lettering import width as lettering
 from diagrammer.lettering.width import SMALLEST, shorten, wrap
 from diagrammer.netlist.model import Node, System
@@ -80,41 +79,6 @@ def _quantity(value, dimensions: tuple[str, ...], name: str) -> str:
     dimension = getattr(value, "dimension", dimensions[0])
     unit = DIMENSIONS[dimension][0]
     return show(value, unit)
-
-
-def cable(wiring: Wiring, circuit: str) -> dict[str, str]:
-    """Size and length of a circuit's runs, each at the first cable of its run: {cable: text}."""
-    made: dict[str, str] = {}
-    sums: dict[str, float] = {}
-    first, seen = None, set()
-    for conductor in wiring.by_circuit.get(circuit, ()):
-        if conductor.cable in seen:  # by another of its cores
-            continue
-        seen.add(conductor.cable)
-        size = _size(conductor)
-        length = conductor.length
-        if length is None and conductor.run:
-            run = wiring.system.runs[conductor.run]
-            length = run.length if run.members and run.members[0] == conductor.id else 0.0
-        same = first is not None and first[0] == (conductor.role, conductor.derived, size)
-        if not same:
-            first = ((conductor.role, conductor.derived, size), conductor.cable)
-        sums[first[1]] = sums.get(first[1], 0.0) + (length or 0.0)
-        made[first[1]] = size
-    return {name: f"{size} {metres(sums[name])}".strip() for name, size in made.items()}
-
-
-def _size(conductor) -> str:
-    wire = conductor.wire
-    if wire.size is None:
-        return ""
-    return f"{wire.parallel} parallel {wire.size.label}" if wire.parallel > 1 else wire.size.label
-
-
-def metres(length: float) -> str:
-    if not length:
-        return ""
-    return f"{length:.1f} m".replace(".0 m", " m") if length >= 0.95 else f"{length:.2f}".rstrip("0") + " m"
 
 
 def label(designation: str, node: Node, note: str = "", most: float = WIDEST, lines: int = 4) -> list[tuple[str, bool]]:

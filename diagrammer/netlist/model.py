@@ -76,6 +76,7 @@ class Wire:
     bundle: int = 1  # current-carrying conductors that run together
     ambient: float | None = None  # [°C]
     terminals: str = ""
+    terminations: float | None = None  # [°C] that what it lands on is marked for
 
     SHEATHS = ("conduit", "sheath", "loom", "trunking", "raceway", "enclosure")
 
@@ -179,6 +180,7 @@ class Circuit:
     legs: tuple[Leg, ...]
     note: str = ""
     named: bool = False  # the name was written, not made
+    feet: bool = False  # its lengths were written in feet or inches
     accept: Mapping[str, tuple[str, Place]] = field(default_factory=dict)
 
 

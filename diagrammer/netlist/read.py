@@ -72,7 +72,7 @@ def _system(tree: Mapping, text: Source, folder: Path | None, say: Complaints) -
 
 
 def _circuit(entry: Entry) -> Circuit:
-    return Circuit(entry.name, entry.place, tuple(entry.legs), entry.note, entry.named, entry.accept)
+    return Circuit(entry.name, entry.place, tuple(entry.legs), entry.note, entry.named, entry.spec.imperial, entry.accept)
 
 
 def _terminals(draft: Draft) -> dict[str, Terminal]:

@@ -19,7 +19,8 @@ from diagrammer.text.suggest import listed, shortened
 from diagrammer.text.tree import Mapping, Scalar, Sequence, Tree
 
 KEYS = ("size", "length", "hops", "parallel", "insulation", "material", "in", "bundle", "ambient",
-        "terminals", "cores", "earth", "feed", "return")
+        "terminals", "terminations", "cores", "earth", "feed", "return")
+IMPERIAL = ("ft", "in")
 _ADVICE = "Write both with a space between, as `10 AWG 2 m`; sizes are in AWG, mm² or kcmil."
 _RUN = re.compile(
     r"(?:([0-9]{1,2})\s+parallel\b)?\s*([1-4]/0(?:\s*AWG)?(?![0-9/])|[0-9.]+\s*(?:AWG|mm²|mm2|kcmil))?\s*(.*)"
@@ -35,6 +36,7 @@ class Hop:
     parallel: int | None = None
     length: float | None = None
     size_place: Place | None = None
+    feet: bool = False  # the length was written in feet or inches
 
 
 @frozen
@@ -54,6 +56,11 @@ class Spec:
     def length(self) -> float | None:
         lengths = [hop.length for hop in self.hops]
         return sum(lengths) if lengths and None not in lengths else None
+
+    @property
+    def imperial(self) -> bool:
+        """Whether a length of it was written in feet or inches."""
+        return any(hop.feet for one in (self, self.feed, self.back) if one for hop in one.hops)
 
     def split(self, count: int) -> tuple[tuple[Wire, Hop | None], ...]:
         """Wire and entry of each of `count` conductors; a size carries on."""
@@ -98,6 +105,7 @@ def _run(scalar: Scalar, say: Complaints) -> Hop:
             _count(parallel) if parallel else None,
             _length(length) if length else None,
             scalar.place if size else None,
+            length.endswith(IMPERIAL),
         )
     except quantity.Unreadable as wrong:
         say(scalar.place, *_unreadable(text, length or "", str(wrong)))
@@ -167,7 +175,7 @@ def _entries(values: dict[str, Tree], place: Place, say: Complaints) -> tuple[tu
         say(length.place, "`length` is one length; for several use `hops`")
         return (), False
     try:
-        return (Hop(length.place, length=_length(length.text)),), False
+        return (Hop(length.place, length=_length(length.text), feet=length.text.strip().endswith(IMPERIAL)),), False
     except quantity.Unreadable as wrong:
         say(length.place, f"length: {wrong}")
         return (), False

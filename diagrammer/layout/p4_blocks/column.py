@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from diagrammer.layout import texts
+from diagrammer.layout import conductors, texts
+from diagrammer.layout.conductors import Pieces
 from diagrammer.layout.p1_wiring import Link
 from diagrammer.layout.p2_chains import Member
 from diagrammer.layout.p4_blocks.block import Block, Tail, boxes_of
@@ -12,7 +13,7 @@ from diagrammer.layout.p4_blocks.fit import fitted
 from diagrammer.layout.p4_blocks.metrics import BARE, BOLTED, TEXT, WRITTEN
 from diagrammer.layout.p4_blocks.plan import Branch, Plan
 from diagrammer.layout.scene import Line, Point, Shape, Text
-from diagrammer.layout.texts import width
+from diagrammer.layout.texts import LEADING, width
 from diagrammer.layout.tags import CAPS, SIZE, STROKE
 
 
@@ -54,17 +55,18 @@ def _finish(
     from diagrammer.layout.p4_blocks.node import node_block
 
     long = slack + _length(plan, link)
+    way = _way(branch, link, d)
     if branch.form == "tail":
         low = y + long + 1
         line = _line(plan, branch, link, [(0, d * y), (0, d * low)], d, slack)
-        _words(plan, block, link, y + slack, d)
+        _words(plan, block, link, y + slack, d, way)
         block.tails.append(Tail(0, d * low, branch.key, line, branch.chain.index))
         block.room(-1, min(0, d * low), 1, max(0, d * low))
         return
     if branch.form == "owner":
         low = y + long
         block.add(_line(plan, branch, link, [(0, d * y), (0, d * low)], d, slack))
-        _words(plan, block, link, y + slack, d)
+        _words(plan, block, link, y + slack, d, way)
         stub = plan.reference(branch.chain, branch.from_a, branch.far[0])
         block.add(replace(stub, at=(0, d * low), side="down" if d > 0 else "up"))
         return
@@ -76,7 +78,7 @@ def _finish(
         top = child.top if d > 0 else -child.bottom
         low = max(low, 1.5 - top) if child.wing else max(low, y + 1.5 - top)
     block.add(_line(plan, branch, link, [(0, d * y), (0, d * low)], d, slack))
-    _words(plan, block, link, y + slack, d)
+    _words(plan, block, link, y + slack, d, way)
     block.put(child, 0, d * low)
     block.wing = child.wing and wing
 
@@ -84,12 +86,19 @@ def _finish(
 def _length(plan: Plan, link: Link) -> float:
     if not link.cable:
         return BOLTED
-    return WRITTEN if plan.cable(link) or plan.cores(link) else BARE
+    lines = len(plan.written(link, "↓"))
+    return WRITTEN + LEADING * max(0, lines - 1) if lines or plan.cores(link) else BARE
+
+
+def _way(branch: Branch, link: Link, d: int) -> str:
+    """The arrow from a link's a to its b."""
+    return "↓" if branch.chain.along(link, branch.from_a) == (d > 0) else "↑"
 
 
 def _needed(plan: Plan, link: Link) -> float:
     """Room right of a line for what is written at it."""
-    return _words_x(plan, link) + width(plan.cable(link), SIZE) if plan.cable(link) else 1.5
+    lines = plan.written(link, "↓")
+    return _words_x(plan, link) + conductors.wide(lines) if lines else 1.5
 
 
 def _segment(
@@ -97,7 +106,7 @@ def _segment(
 ) -> float:
     low = y + before + _length(plan, link) + after
     block.add(_line(plan, branch, link, [(0, d * y), (0, d * low)], d, before))
-    _words(plan, block, link, y + before, d)
+    _words(plan, block, link, y + before, d, _way(branch, link, d))
     return low
 
 
@@ -105,21 +114,27 @@ def _line(plan: Plan, branch: Branch, link: Link, points: list[Point], d: int, s
     signal = branch.chain.signal
     fault = plan.fault(link)
     marks = ()
-    if plan.cable(link) and plan.cores(link):
+    if plan.written(link, "↓") and plan.cores(link):
         y = points[0][1] + d * (slack + _length(plan, link) / 2)
         marks = (((0, y), plan.cores(link)),)
     return Line(
         link.circuit, link.cable, tuple(points), plan.weight(link, signal),
-        f"{link.circuit} {plan.cable(link)}".strip(), link.line, fault, marks=marks,
+        plan.heading(link), link.line, fault, marks=marks,
     )
 
 
-def _words(plan: Plan, block: Block, link: Link, y: float, d: int) -> None:
-    text = plan.cable(link)
-    if not text:
-        return
-    middle = d * (y + _length(plan, link) / 2)
-    block.add(Text(_words_x(plan, link), middle + CAPS / 2, text, SIZE, "wire", owner=link.cable))
+def _words(plan: Plan, block: Block, link: Link, y: float, d: int, way: str) -> None:
+    lines = plan.written(link, way)
+    top = d * (y + _length(plan, link) / 2) + CAPS / 2 - (len(lines) - 1) * LEADING / 2
+    for number, line in enumerate(lines):
+        at_line(block, line, _words_x(plan, link), top + number * LEADING, link.cable)
+
+
+def at_line(block: Block, line: Pieces, x: float, y: float, cable: str) -> None:
+    """One line of what is written at a conductor."""
+    for text, bold in line:
+        block.add(Text(x, y, text, SIZE, "wire", "start", bold, cable))
+        x += width(text, SIZE, bold) + conductors.SPACE
 
 
 def _words_x(plan: Plan, link: Link) -> float:

@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import field
 
 from diagrammer.frozen import changing, frozen
-from diagrammer.layout import texts
+from diagrammer.layout import conductors, texts
+from diagrammer.layout.conductors import Pieces
 from diagrammer.layout.options import Options
 from diagrammer.layout.p1_wiring import RAILS, SIGNALS, STORES, Link, Spot, Vertex
 from diagrammer.layout.p2_chains import Chain
@@ -45,8 +46,9 @@ class Words:
     """What is written, the same in every try."""
 
     names: dict[str, str]  # node: designation
-    cables: dict[str, str]  # cable: size and length
+    cables: dict[str, tuple[Pieces, ...]]  # cable: lines of number, size and length
     faults: dict[str, str] = field(default_factory=dict)  # cable: severity
+    numbers: dict[str, str] = field(default_factory=dict)  # cable: its number, where they are wanted
     said: dict = field(default_factory=dict)  # lines once worked out
 
 
@@ -104,8 +106,23 @@ class Plan:
     def title(self, vertex: Vertex) -> str:
         return " ".join(text for text, _ in self.lines(vertex, 400))
 
-    def cable(self, link: Link) -> str:
-        return self.words.cables.get(link.cable, "")
+    def written(self, link: Link, way: str) -> tuple[Pieces, ...]:
+        """Lines at a link; `way`: the arrow from its a to its b on the sheet."""
+        lines = self.words.cables.get(link.cable, ())
+        read = self.options.readings.get(link.cable)
+        if read is None or conductors.is_lead(link):
+            return lines
+        return (*lines, conductors.reading(read, way))
+
+    def heading(self, link: Link) -> str:
+        """What a pointer resting on a link reads."""
+        lines = self.words.cables.get(link.cable, ())
+        return " ".join((link.circuit, *(text for line in lines for text, _ in line)))
+
+    def _numbered(self, chain: Chain, text: str) -> str:
+        """A tag's words with the numbers of the cables it stands for."""
+        mine = [self.words.numbers[one.cable] for one in chain.links if one.cable in self.words.numbers]
+        return f"{', '.join(mine)} \u00b7 {text}" if mine else text
 
     def fault(self, link: Link) -> str:
         """The severity of what is wrong with a link's cable, "" where nothing is."""
@@ -162,7 +179,8 @@ class Plan:
         """Tags that stand at the side of a symbol: returns, bonds, and leads to sense and control."""
         made = []
         for form, chain, far in self.returns.tags.get(vertex, ()):
-            made.append(Stub(f"r{chain.index}", (0, 0), "left", self.called(far), form, far[0]))
+            said = self._numbered(chain, self.called(far))
+            made.append(Stub(f"r{chain.index}", (0, 0), "left", said, form, far[0]))
         for chain in self.returns.chains if self.returns.cross and self.lone(vertex) else ():
             at_a = chain.a[0] == vertex
             ends_here = at_a or chain.b[0] == vertex

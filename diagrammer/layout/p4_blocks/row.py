@@ -5,20 +5,22 @@ from __future__ import annotations
 from dataclasses import field, replace
 
 from diagrammer.frozen import changing
+from diagrammer.layout import conductors
 from diagrammer.layout.p1_wiring import Link
 from diagrammer.layout.p4_blocks.block import Block, tight
-from diagrammer.layout.p4_blocks.column import side_tags
+from diagrammer.layout.p4_blocks.column import at_line, side_tags
 from diagrammer.layout.p4_blocks.fit import fitted
 from diagrammer.layout.p4_blocks.leaf import load_length, return_room, is_leaf, leaf
 from diagrammer.layout.p4_blocks.metrics import TEXT
 from diagrammer.layout.p4_blocks.plan import Branch, Plan
 from diagrammer.layout.scene import Line, Shape, Text
-from diagrammer.layout.tags import SIZE, STROKE
-from diagrammer.layout.texts import width
+from diagrammer.layout.tags import CAPS, SIZE, STROKE
+from diagrammer.layout.texts import LEADING, width
 from diagrammer.symbols.symbol import Symbol
 
 USUAL = 14.0  # [mm] of a load with its return's tag; a longer tag moves only its own row's words
 WIRE, DEVICE = -0.8, -3.45  # base lines over the line: of a cable's size, of a device's name
+UNDER = 1.0 + CAPS  # base line of what else is written at a cable, under its line
 
 
 @changing
@@ -102,10 +104,10 @@ def row(plan: Plan, branch: Branch, start: float) -> Row:
 
 
 def _piece(plan: Plan, link: Link) -> float:
-    text, cores = plan.cable(link), plan.cores(link)
-    if not text:
+    lines, cores = plan.written(link, "→"), plan.cores(link)
+    if not lines:
         return 2.0 if not link.cable else 3.0
-    return 2.4 + width(text, SIZE) + (STROKE * 2 + width(cores, SIZE) + 1.6 if cores else 0)
+    return 2.4 + conductors.wide(lines) + (STROKE * 2 + width(cores, SIZE) + 1.6 if cores else 0)
 
 
 def _above(plan: Plan, vertex) -> list[tuple[str, bool]]:
@@ -152,18 +154,20 @@ def _title(block: Block, words, middle: float, y: float, owner: str) -> None:
 
 
 def _piece_line(plan: Plan, row: Row, link: Link, x: float, end: float) -> None:
-    text, cores = plan.cable(link), plan.cores(link)
+    way = "→" if row.branch.chain.along(link, row.branch.from_a) else "←"
+    lines, cores = plan.written(link, way), plan.cores(link)
     marks = ()
     at_x = x + 1.0
-    if text and cores:
+    if lines and cores:
         marks = (((x + STROKE + 0.8, 0.0), cores),)
         at_x = x + STROKE * 2 + 1.2 + width(cores, SIZE) + 1.2
     row.block.add(Line(
         link.circuit, link.cable, ((x, 0), (end, 0)), plan.weight(link, row.branch.chain.signal),
-        f"{link.circuit} {text}".strip(), link.line, plan.fault(link), marks=marks,
+        plan.heading(link), link.line, plan.fault(link), marks=marks,
     ))
-    if text:
-        row.block.add(Text(at_x, WIRE, text, SIZE, "wire", owner=link.cable))
+    for number, line in enumerate(lines):  # the first above the line, others below
+        y = WIRE if not number else UNDER + (number - 1) * LEADING
+        at_line(row.block, line, at_x, y, link.cable)
 
 
 def _end(plan: Plan, row: Row, grid: Grid, x: float) -> None:
