@@ -2,41 +2,41 @@
 
 from __future__ import annotations
 
-from diagrammer.layout.gate_room import name, nodes, pairs, segments, words
-from diagrammer.layout.scene import Bar, Line, Sheet
+from diagrammer.layout.gate_room import name, pairs, Room
+from diagrammer.layout.scene import Bar, Line
 from diagrammer.layout.tags import flag_box, tag
 from diagrammer.lettering.width import CAPITALS
 
 SMALLEST_CAPITALS = 1.8  # [mm] ISO 3098
 
 
-def node_on_node(sheet: Sheet):
-    for a, b in pairs(nodes(sheet)):
+def node_on_node(room: Room):
+    for a, b in pairs(room.nodes):
         if isinstance(a, Bar) and isinstance(b, Bar) and a.node == b.node:
             continue  # the legs of one bar
         yield "node on node", f"{name(a)}, {name(b)}"
 
 
-def label_on_label(sheet: Sheet):
-    for a, b in pairs(words(sheet)):
+def label_on_label(room: Room):
+    for a, b in pairs(room.words):
         yield "label on label", f"{name(a)}, {name(b)}"
 
 
-def label_on_symbol(sheet: Sheet):
-    for a, b in pairs(words(sheet), nodes(sheet)):
+def label_on_symbol(room: Room):
+    for a, b in pairs(room.words, room.nodes):
         yield "label on symbol", f"{name(a)}, {name(b)}"
 
 
-def label_on_line(sheet: Sheet):
-    lines = [((x1 - 0.1, y1 - 0.1, x2 + 0.1, y2 + 0.1), sheet.lines[n]) for x1, y1, x2, y2, n in segments(sheet)]
-    for a, b in pairs(words(sheet), lines):
+def label_on_line(room: Room):
+    lines = [((x1 - 0.1, y1 - 0.1, x2 + 0.1, y2 + 0.1), room.sheet.lines[n]) for x1, y1, x2, y2, n in room.segments]
+    for a, b in pairs(room.words, lines):
         yield "label on line", f"{name(a)}, {name(b)}"
 
 
-def flag_on_others(sheet: Sheet):
-    flags = [((b.x, b.y, b.x + b.width, b.y + b.height), f) for f in sheet.flags for b in [flag_box(f)]]
-    lines = [((x1, y1, x2, y2), sheet.lines[n]) for x1, y1, x2, y2, n in segments(sheet)]
-    for other in (nodes(sheet), words(sheet), [((a, b, c + 0.01, d + 0.01), l) for (a, b, c, d), l in lines]):
+def flag_on_others(room: Room):
+    flags = [((b.x, b.y, b.x + b.width, b.y + b.height), f) for f in room.sheet.flags for b in [flag_box(f)]]
+    lines = [((x1, y1, x2, y2), room.sheet.lines[n]) for x1, y1, x2, y2, n in room.segments]
+    for other in (room.nodes, room.words, [((a, b, c + 0.01, d + 0.01), l) for (a, b, c, d), l in lines]):
         for flag, thing in pairs(flags, other):
             if isinstance(thing, Line) and _through(thing, flag_box(flag)):
                 continue  # it stands on its own run
@@ -54,13 +54,13 @@ def _through(line: Line, box) -> bool:
     )
 
 
-def capital_height(sheet: Sheet):
-    for text in (*sheet.texts, *(tag(s).text for s in sheet.stubs)):
+def capital_height(room: Room):
+    for text in (*room.sheet.texts, *(tag(s).text for s in room.sheet.stubs)):
         if text.size * CAPITALS < SMALLEST_CAPITALS - 0.005:
             yield "capitals too small", f"{text.text!r} {text.size * CAPITALS:.2f} mm"
 
 
-def off_sheet(sheet: Sheet):
-    for box, thing in (*nodes(sheet), *words(sheet)):
-        if box[0] < 0 or box[1] < 0 or box[2] > sheet.width or box[3] > sheet.height:
+def off_sheet(room: Room):
+    for box, thing in (*room.nodes, *room.words):
+        if box[0] < 0 or box[1] < 0 or box[2] > room.sheet.width or box[3] > room.sheet.height:
             yield "off the sheet", name(thing)

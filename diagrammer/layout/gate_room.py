@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import cached_property
+
 from diagrammer.layout.p4_blocks.block import boxes_of
 from diagrammer.layout.scene import Bar, Line, Shape, Sheet, Stub, Text
 from diagrammer.layout.tags import tag, text_box
@@ -29,6 +31,17 @@ def pairs(boxes: list[tuple[Extent, object]], others: list[tuple[Extent, object]
             if (same or held_group != group) and overlap(box, other):
                 yield (held, thing) if same or held_group == 0 else (thing, held)
         live.append((box, thing, group))
+
+
+class Room:
+    """A sheet with the room that its things take, worked out once for all gates."""
+
+    def __init__(self, sheet: Sheet) -> None:
+        self.sheet = sheet
+
+    nodes = cached_property(lambda self: nodes(self.sheet))
+    words = cached_property(lambda self: words(self.sheet))
+    segments = cached_property(lambda self: segments(self.sheet))
 
 
 def nodes(sheet: Sheet) -> list[tuple[Extent, Shape | Bar]]:

@@ -11,7 +11,7 @@ from diagrammer.layout.gate_labels import (
 from diagrammer.layout.gate_lines import (
     crossings, ends_on_terminals, line_through_symbol, lines_overlaid, right_angles, straight_devices, tap_order,
 )
-from diagrammer.layout.gate_room import name
+from diagrammer.layout.gate_room import name, Room
 from diagrammer.layout.scene import Scene
 
 
@@ -30,8 +30,8 @@ class Fault:
 def faults(scene: Scene) -> tuple[Fault, ...]:
     """All breaches, in the order of the sheets and gates."""
     made: list[Fault] = []
-    for sheet in scene.sheets:
-        made += [Fault(gate, sheet.number, what) for check in CHECKS for gate, what in check(sheet)]
+    for room in map(Room, scene.sheets):
+        made += [Fault(gate, room.sheet.number, what) for check in CHECKS for gate, what in check(room)]
     return (*made, *_references(scene))
 
 

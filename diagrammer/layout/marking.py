@@ -38,6 +38,7 @@ def with_rows(draft: Draft, marks: tuple[Mark, ...]) -> list[Piece]:
 
 
 def _shell(piece: Piece) -> Sheet:
+    """A piece as a sheet without places."""
     items = piece.items
     return Sheet(
         0, 0, "", 0, 0, "",

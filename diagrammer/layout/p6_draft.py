@@ -89,6 +89,6 @@ def drafted(wired: Wiring, lines: list[Chain], said: Words, options: Options, ho
 
 def _left(wired: Wiring, pieces: list[Placed]) -> list[Vertex]:
     """Nodes that no circuit of power reaches: those with a control lead only, or nothing at all."""
-    items = (item for placed in pieces for item in placed.block.flat())
+    items = (item for placed in pieces for item in placed.block.every())
     drawn = {item.node for item in items if isinstance(item, (Shape, Bar))}
     return [(name, "") for name in wired.system.nodes if name not in drawn]

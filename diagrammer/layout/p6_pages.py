@@ -42,7 +42,7 @@ class Piece:
     def __init__(self, block: Block, low: bool = False) -> None:
         self.block, self.low = block, low
         self.rows: list[Row] = []
-        self.items = block.flat()
+        self.items = block.every()  # not at their places: what there is
         self.shapes = [item for item in self.items if isinstance(item, Shape)]
         self.extents = block.extents()
         self.wide, self.high = block.right - block.left, block.bottom - block.top

@@ -7,7 +7,6 @@ from dataclasses import replace
 
 from diagrammer.layout import findings_sheet, legend, sheet as sheets
 from diagrammer.layout.options import Options
-from diagrammer.layout.p4_blocks.block import move
 from diagrammer.layout.p4_blocks.plan import PLACE
 from diagrammer.layout.p6_pages import CELL, Page
 from diagrammer.layout.scene import Bar, Line, Shape, Sheet, Stub, Text
@@ -35,7 +34,7 @@ def _runs(bits: int) -> list[tuple[int, int]]:
 
 
 def bare_sheet(system: System, page: Page, number: int, options: Options) -> Sheet:
-    items = [item for piece, dx, dy in page.places for i in piece.items for item in [move(i, dx, dy)]]
+    items = [item for piece, dx, dy in page.places for item in piece.block.flat(dx, dy)]
     return Sheet(
         number, 0, options.size, 0, 0, system.title, tuple(i for i in items if isinstance(i, Shape)),
         tuple(i for i in items if isinstance(i, Bar)), tuple(i for i in items if isinstance(i, Line)),

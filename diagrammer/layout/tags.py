@@ -5,6 +5,8 @@ Drawing draws what is worked out here, so that the gates measure what is really 
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from diagrammer.frozen import frozen
 from diagrammer.layout.scene import Box, Flag, Point, Stub, Text
 from diagrammer.lettering.width import CAPITALS, SMALLEST, width
@@ -42,11 +44,20 @@ def bound(*points: Point) -> Box:
 
 def text_box(text: Text) -> Box:
     """Room of one line of text: its capitals and what hangs below the base line."""
-    wide = width(text.text, text.size, text.bold)
-    left = text.x - {"start": 0.0, "middle": wide / 2, "end": wide}[text.anchor]
-    return Box(left, text.y - text.size * 0.76, wide, text.size * 0.98)
+    left, top, right, bottom = text_extent(text)
+    return Box(left, top, right - left, bottom - top)
 
 
+def text_extent(text: Text) -> tuple[float, float, float, float]:
+    """The same room as left, top, right, bottom."""
+    size, anchor = text.size, text.anchor
+    wide = width(text.text, size, text.bold)
+    left = text.x if anchor == "start" else text.x - (wide if anchor == "end" else wide / 2)
+    top = text.y - size * 0.76
+    return left, top, left + wide, top + size * 0.98
+
+
+@lru_cache(maxsize=2048)
 def tag(stub: Stub) -> Tag:
     """A stub laid out. The words are never turned."""
     (x, y), (dx, dy) = stub.at, WAYS[stub.side]

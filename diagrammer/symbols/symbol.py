@@ -8,6 +8,7 @@ never turned. Terminals stand on a grid of 0.5 mm; strokes are all one weight bu
 from __future__ import annotations
 
 from collections.abc import Mapping
+from functools import cached_property
 
 from diagrammer.frozen import frozen
 
@@ -37,7 +38,7 @@ class Letter:
     fixed: bool = False
 
 
-@frozen
+@frozen(eq=False)
 class Symbol:
     """`width` and `height` [mm] bound all strokes, centred on (0, 0). `ports`: terminal name to
     point, on the bound; `sides`: which way a line leaves it ("up", "down", "left", "right").
@@ -52,3 +53,11 @@ class Symbol:
     says: str
     source: str
     letters: tuple[Letter, ...] = ()
+
+    @cached_property
+    def strokes_box(self) -> tuple[float, float, float, float]:
+        """left, top, right, bottom [mm] of what the strokes really cover round the centre."""
+        reach = [(x, y, stroke.radius) for stroke in self.strokes for x, y in stroke.points]
+        xs = [0.0, *(x - r for x, _, r in reach), *(x + r for x, _, r in reach)]
+        ys = [0.0, *(y - r for _, y, r in reach), *(y + r for _, y, r in reach)]
+        return min(xs), min(ys), max(xs), max(ys)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from diagrammer.frozen import frozen
 from diagrammer.layout.scene import Bar, Line, Point, Shape, Stub, Text
-from diagrammer.layout.tags import stroke_box, tag, text_box
+from diagrammer.layout.tags import stroke_box, tag, text_extent
 from diagrammer.symbols.symbol import Symbol
 
 Item = Shape | Bar | Line | Text | Stub
@@ -43,8 +43,17 @@ class Block:
 
     def add(self, item: Item) -> None:
         self.items.append(item)
-        for box in boxes_of(item):
-            self.room(*box)
+        made = boxes_of(item)
+        self.boxes += made
+        for left, top, right, bottom in made:
+            if left < self.left:
+                self.left = left
+            if top < self.top:
+                self.top = top
+            if right > self.right:
+                self.right = right
+            if bottom > self.bottom:
+                self.bottom = bottom
 
     def put(self, child: Block, x: float, y: float) -> None:
         self.children.append((child, x, y))
@@ -80,40 +89,54 @@ class Block:
             made += child.flat(x + dx, y + dy)
         return made
 
+    def every(self) -> list[Item]:
+        """Every item, children's too, none moved to its place."""
+        made = list(self.items)
+        for child, _, _ in self.children:
+            made += child.every()
+        return made
+
 
 def boxes_of(item: Item) -> list[Extent]:
     """The room an item takes: a line that of its segments."""
-    if isinstance(item, Text):
-        box = text_box(item)
-        return [(box.x, box.y, box.x + box.width, box.y + box.height)]
-    if isinstance(item, Stub):
-        box = tag(item).box
-        return [(box.x, box.y, box.x + box.width, box.y + box.height)]
-    if isinstance(item, Shape):
-        left, top, right, bottom = turned(tight(item.symbol), item.turn)
-        return [(item.x + left, item.y + top, item.x + right, item.y + bottom)]
-    if isinstance(item, Bar):
-        (x1, y1), (x2, y2) = item.start, item.end
-        half = item.thickness / 2
-        return [(min(x1, x2) - half, min(y1, y2) - half, max(x1, x2) + half, max(y1, y2) + half)]
-    made = [
-        (min(x1, x2) - 0.2, min(y1, y2) - 0.2, max(x1, x2) + 0.2, max(y1, y2) + 0.2)
-        for (x1, y1), (x2, y2) in zip(item.points, item.points[1:])
-    ]
-    for at, text in item.marks:
-        box = stroke_box(at, _vertical_at(item, at), text)
+    return ROOM[type(item)](item)
+
+
+def _stub_room(stub: Stub) -> list[Extent]:
+    box = tag(stub).box
+    return [(box.x, box.y, box.x + box.width, box.y + box.height)]
+
+
+def _shape_room(shape: Shape) -> list[Extent]:
+    left, top, right, bottom = turned(shape.symbol.strokes_box, shape.turn)
+    return [(shape.x + left, shape.y + top, shape.x + right, shape.y + bottom)]
+
+
+def _bar_room(bar: Bar) -> list[Extent]:
+    (x1, y1), (x2, y2), half = bar.start, bar.end, bar.thickness / 2
+    return [(min(x1, x2) - half, min(y1, y2) - half, max(x1, x2) + half, max(y1, y2) + half)]
+
+
+def _line_room(line: Line) -> list[Extent]:
+    made, points = [], line.points
+    for (x1, y1), (x2, y2) in zip(points, points[1:]):
+        left, right = (x1, x2) if x1 < x2 else (x2, x1)
+        top, bottom = (y1, y2) if y1 < y2 else (y2, y1)
+        made.append((left - 0.2, top - 0.2, right + 0.2, bottom + 0.2))
+    for at, text in line.marks:
+        box = stroke_box(at, _vertical_at(line, at), text)
         made.append((box.x, box.y, box.x + box.width, box.y + box.height))
     return made
 
 
+ROOM = {
+    Text: lambda text: [text_extent(text)], Stub: _stub_room, Shape: _shape_room, Bar: _bar_room, Line: _line_room,
+}
+
+
 def tight(symbol: Symbol) -> Extent:
     """What the strokes of a symbol really cover round its centre."""
-    xs, ys = [0.0], [0.0]
-    for stroke in symbol.strokes:
-        for x, y in stroke.points:
-            xs += (x - stroke.radius, x + stroke.radius)
-            ys += (y - stroke.radius, y + stroke.radius)
-    return min(xs), min(ys), max(xs), max(ys)
+    return symbol.strokes_box
 
 
 def turned(box: Extent, turn: int) -> Extent:
@@ -135,14 +158,15 @@ def _vertical_at(line: Line, at: Point) -> bool:
 def move(item: Item, dx: float, dy: float) -> Item:
     if dx == 0 and dy == 0:
         return item
-    if isinstance(item, Text):
+    kind = type(item)
+    if kind is Text:
         return Text(item.x + dx, item.y + dy, item.text, item.size, item.role, item.anchor, item.bold, item.owner)
-    if isinstance(item, Shape):
+    if kind is Shape:
         return Shape(item.node, item.symbol, item.x + dx, item.y + dy, item.turn, item.title, item.line)
-    if isinstance(item, Bar):
+    if kind is Bar:
         start, end = _shift(item.start, dx, dy), _shift(item.end, dx, dy)
         return Bar(item.node, start, end, item.thickness, item.title, item.line)
-    if isinstance(item, Stub):
+    if kind is Stub:
         return Stub(item.id, _shift(item.at, dx, dy), item.side, item.text, item.form, item.node, item.partner)
     return Line(
         item.circuit, item.cable, tuple(_shift(p, dx, dy) for p in item.points), item.weight, item.title, item.line,
