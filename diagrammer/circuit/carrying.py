@@ -6,11 +6,13 @@ from diagrammer.circuit.view import View
 from diagrammer.electrics.ampacity import Ampacity, OutsideTable, ampacity
 from diagrammer.electrics.protection import largest_device
 from diagrammer.frozen import frozen
-from diagrammer.netlist.model import Conductor
+from diagrammer.netlist.model import Conductor, System, Wire
 from diagrammer.quantity import Size
 
 USUAL_AMBIENT = 30.0  # [°C] what the tables of ampacity stand for
 ENGINE_SPACE = "engine-space"
+TERMINALS_COUNT = "nec"  # the practice whose ampacity depends on the circuit's rating (NEC 110.14(C))
+OVERCURRENT = ("fuse", "breaker", "rcbo")
 CABLE_CORES = 2  # loaded cores of one ac cable that lie together at least
 
 
@@ -31,6 +33,7 @@ class Carrying:
         self.system = view.system
         self._known: dict = {}
         self._of_wire: dict[tuple[str, float], Limit | None] = {}
+        self._circuits = rated_circuits(view.system) if view.system.practice == TERMINALS_COUNT else {}
         self._hottest = max(USUAL_AMBIENT, view.system.site.hottest or USUAL_AMBIENT)
 
     def limit(self, wire: Conductor, volts: float) -> Limit | None:
@@ -38,7 +41,7 @@ class Carrying:
         tables of the practice have no such conductor."""
         short = (wire.id, volts)
         if short not in self._of_wire:
-            key = (wire.wire, bool(wire.core), volts)
+            key = (wire.wire, bool(wire.core), volts, self._circuits.get(wire.circuit))
             if key not in self._known:
                 self._known[key] = self._limit(*key)
             self._of_wire[short] = self._known[key]
@@ -46,25 +49,25 @@ class Carrying:
 
     def of_size(self, size: Size, like: Conductor, volts: float) -> Limit | None:
         """The limit that `like` would have were it of another size."""
-        wire = like.wire
-        return self._of(size, wire.insulation, self._ambient(wire), wire.bundle, ENGINE_SPACE in wire.inside,
-                        bool(like.core), wire.parallel, volts)
+        return self._of(size, like.wire, bool(like.core), volts, self._circuits.get(like.circuit))
 
-    def _limit(self, wire, ac: bool, volts: float) -> Limit | None:
+    def _limit(self, wire: Wire, ac: bool, volts: float, circuit: float | None) -> Limit | None:
         if wire.size is None or wire.material != "copper":
             return None
-        return self._of(wire.size, wire.insulation, self._ambient(wire), wire.bundle, ENGINE_SPACE in wire.inside, ac,
-                        wire.parallel, volts)
+        return self._of(wire.size, wire, ac, volts, circuit)
 
-    def _ambient(self, wire) -> float:
+    def _ambient(self, wire: Wire) -> float:
         """[°C] what the wire says, else the hottest the site gets, and never below the tables' own."""
         return self._hottest if wire.ambient is None else max(USUAL_AMBIENT, wire.ambient)
 
-    def _of(self, size, insulation, ambient, bundle, engine, ac, parallel, volts) -> Limit | None:
-        practice = self.system.practice
+    def _of(self, size: Size, wire: Wire, ac: bool, volts: float, circuit: float | None) -> Limit | None:
+        practice, parallel = self.system.practice, wire.parallel
         try:
-            found = ampacity(size, practice, insulation, ambient=ambient, bundle=max(bundle, CABLE_CORES if ac else 1),
-                             engine_space=engine, ac=ac, parallel=parallel, volts=volts)
+            found = ampacity(
+                size, practice, wire.insulation, ambient=self._ambient(wire),
+                bundle=max(wire.bundle, CABLE_CORES if ac else 1), engine_space=ENGINE_SPACE in wire.inside, ac=ac,
+                parallel=parallel, volts=volts, terminations=wire.terminations, circuit=circuit,
+            )
         except OutsideTable:
             return None
         single = size if parallel == 1 else None
@@ -72,3 +75,14 @@ class Carrying:
             found, largest_device(found.amps, practice, volts=volts, size=single),
             largest_device(found.amps, practice, volts=volts, size=single, several=True),
         )
+
+
+def rated_circuits(system: System) -> dict[str, float]:
+    """{circuit: rating [A] of the largest overcurrent device in its own paths}; circuits without one are left out."""
+    found: dict[str, float] = {}
+    for circuit in system.circuits:
+        nodes = (system.nodes[stop.node] for leg in circuit.legs for stop in leg.stops)
+        ratings = [node.get("rating") or 0.0 for node in nodes if node.kind.name in OVERCURRENT]
+        if max(ratings, default=0.0) > 0:
+            found[circuit.name] = max(ratings)
+    return found

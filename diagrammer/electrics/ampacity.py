@@ -28,19 +28,21 @@ class Ampacity:
     """amps [A] after all factors, the table and column they come from, and what was done to them.
 
     provenance: of the table's cell (tables/load.py); "memory" asks to be verified against the standard.
+    terminals: temperature [°C] of the terminals at its ends, where they hold it down and not its insulation.
     """
 
     amps: float
     table: str
     note: str = ""
     provenance: str = "read"
+    terminals: float | None = None
 
 
 @cache
 def ampacity(
     size: Size, practice: str, insulation: float | None = None, *, ambient: float = 30.0, bundle: int = 1,
     engine_space: bool = False, ac: bool = False, parallel: int = 1, volts: float = 0.0,
-    bundle_below_50: bool = False,
+    bundle_below_50: bool = False, terminations: float | None = None, circuit: float | None = None,
 ) -> Ampacity:
     """The current that `parallel` equal copper conductors of `size` may carry together.
 
@@ -53,6 +55,8 @@ def ampacity(
     bundle : conductors that lie together and carry current.
     engine_space : it runs through one, 50 °C.
     volts : of the circuit [V]; below 50 V the factors for bundles bind under abyc and cfr with `bundle_below_50` only.
+    terminations : temperature that the terminals at both ends are marked for [°C]; None: what NEC 110.14(C) takes.
+    circuit : rating of the circuit's own overcurrent device [A]; None: not known. Both count under nec only.
 
     A size that a table does not list counts as the largest listed one whose area is not above the conductor's.
 
@@ -83,7 +87,39 @@ def ampacity(
     notes += [f"{why}: x {factor:.3g}" for why, factor in factors if factor != 1]
     notes += [f"{parallel} parallel"] if parallel > 1 else []
     total = amps * math.prod(factor for _, factor in factors) * parallel
-    return Ampacity(round(total, 9), f"{SOURCE[body]}, {column:g} °C, {label}", "; ".join(notes), origin)
+    found = Ampacity(round(total, 9), f"{SOURCE[body]}, {column:g} °C, {label}", "; ".join(notes), origin)
+    return at_terminals(found, size, parallel, terminations, circuit) if body == "nec" else found
+
+
+def at_terminals(
+    found: Ampacity, size: Size, parallel: int, terminations: float | None, circuit: float | None
+) -> Ampacity:
+    """What NEC 110.14(C) leaves of an ampacity: at most the cell of the column for its terminals, without factors.
+
+    A size that has no cell there (18 and 16 AWG) keeps its own.
+    """
+    degrees = terminals(size, circuit) if terminations is None else terminations
+    try:
+        column = find_column("nec", degrees)
+        label, amps, taken, origin = find_row("nec", column, size)
+    except OutsideTable:
+        return found
+    if amps * parallel >= found.amps:
+        return found
+    notes = [taken] if taken else []
+    notes += [f"terminals of {degrees:g} °C: NEC 110.14(C)"] + ([f"{parallel} parallel"] if parallel > 1 else [])
+    return Ampacity(amps * parallel, f"{SOURCE['nec']}, {column:g} °C, {label}", "; ".join(notes), origin, degrees)
+
+
+def terminals(size: Size, circuit: float | None = None) -> float:
+    """What the terminals of a conductor count as [°C] where they are not marked: by the rating of its circuit [A], or
+    where that is not known by its size (NEC 110.14(C)(1))."""
+    for row in load("terminals_nec"):
+        if circuit is None and row["awg"] and area(size) <= area(parse_awg(row["awg"])) * (1 + 1e-9):
+            return float(row["temperature"])
+        if circuit is not None and row["amps"] and circuit <= float(row["amps"]):
+            return float(row["temperature"])
+    return float(load("terminals_nec")[-1]["temperature"])
 
 
 def find_column(body: str, rated: float) -> float:

@@ -158,6 +158,7 @@ def _conductor() -> Schema:
     return {
         "parallel": {"type": "integer", "minimum": 1}, "bundle": {"type": "integer", "minimum": 1},
         "insulation": degrees, "ambient": degrees, "material": {"enum": list(MATERIALS)}, "terminals": TEXT,
+        "terminations": {**degrees, "description": "what the terminals at both ends are marked for (NEC 110.14(C))"},
         "in": {"anyOf": [{"type": "string"}, {"type": "array", "items": places}]},
     }
 

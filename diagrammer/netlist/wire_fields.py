@@ -83,6 +83,7 @@ _PLAIN = (
     ("bundle", "bundle", _whole),
     ("ambient", "ambient", _degrees),
     ("terminals", "terminals", lambda tree: tree.text),
+    ("terminations", "terminations", _degrees),
 )
 
 

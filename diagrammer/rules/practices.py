@@ -22,7 +22,8 @@ HIGH = 50.0  # [V] from here on 33 CFR 183.455(c) has another rule for devices
 TABLE_TOO = ", or ABYC's table"
 VERIFY = "*"  # marks a number from memory
 TABLES = ("ampacity_cfr", "ampacity_nec", "ampacity_iso", "ampacity_iec", "device_rules", "distances", "drop_constants",
-          "drop_limits", "inlet_breakers", "minimum_sizes", "small_conductors_nec", "terminals_per_stud")
+          "drop_limits", "inlet_breakers", "minimum_sizes", "small_conductors_nec", "terminals_nec",
+          "terminals_per_stud")
 
 
 def page(verdicts: Iterable[Verdict] = ()) -> str:
@@ -103,6 +104,15 @@ def _continuous(practice: str) -> str:
     return f"{single('continuous') * 100:g} %" if practice == CONTINUOUS else "100 %"
 
 
+def _terminals(practice: str) -> str:
+    """What terminals bear, which holds the ampacity down under one practice only."""
+    if practice != "nec":
+        return "-"
+    low, high = load("terminals_nec")
+    return (f"{low['temperature']} °C{_mark('terminals_nec', low, 'temperature')} to {low['amps']} A, "
+            f"{high['temperature']} °C{_mark('terminals_nec', high, 'temperature')} above")
+
+
 def _lost(body: str) -> str:
     row = next(row for row in load("drop_constants") if row["practice"] == body)
     return f"{row['own']} {row['unit']}{_mark('drop_constants', row, 'own')}"
@@ -113,6 +123,7 @@ LIMITS: tuple[tuple[str, Callable[[str], str]], ...] = (
     ("insulation where nothing is said", lambda practice: f"{INSULATION[practice]:g} °C"),
     ("ampacity", lambda practice: SOURCE[practice]),
     ("ampacity, mains", lambda practice: SOURCE["iec" if practice == "iso" else practice]),
+    ("terminals that are not marked", _terminals),
     ("smallest conductor, alone", _column("minimum_sizes", "single", current="dc")),
     ("smallest conductor, in a sheath", _column("minimum_sizes", "sheathed", current="dc")),
     ("smallest conductor, mains", _column("minimum_sizes", "sheathed", current="ac")),

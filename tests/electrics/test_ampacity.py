@@ -12,7 +12,7 @@ PRACTICES = ("abyc", "cfr", "nec", "iso")
 
 @pytest.mark.parametrize("size, practice, amps", [
     (awg(14), "abyc", 35), (awg(-3), "abyc", 445), (awg(10), "cfr", 60),  # 33 CFR 183.425 Table 5, 105 °C
-    (awg(14), "nec", 20), (awg(2), "nec", 115), (Size("kcmil", 250), "nec", 255),  # NEC Table 310.16, 75 °C
+    (awg(14), "nec", 15), (awg(2), "nec", 95), (Size("kcmil", 250), "nec", 255),  # NEC Table 310.16, 60 and 75 °C
     (mm2(1.5), "iso", 18), (mm2(35), "iso", 160), (mm2(150), "iso", 380),  # ISO 13297 Table A.1, 70 °C
 ])
 def test_the_insulation_that_is_usual_there(size, practice, amps):
@@ -24,7 +24,53 @@ def test_the_insulation_that_is_usual_there(size, practice, amps):
     ("nec", 90, 25), ("nec", 105, 25), ("nec", 60, 15), ("nec", 70, 15),
 ])
 def test_between_two_columns_the_lower_counts(practice, insulation, amps):
-    assert ampacity(awg(14), practice, insulation).amps == amps
+    assert ampacity(awg(14), practice, insulation, terminations=90).amps == amps
+
+
+@pytest.mark.parametrize("size, circuit, amps", [
+    (awg(14), None, 15), (awg(14), 15, 15), (awg(14), 100, 15), (awg(14), 100.1, 20),
+    (awg(2), 100, 95), (awg(2), 110, 115), (awg(1), None, 110), (awg(1), 125, 130),
+    (awg(0), None, 150), (awg(0), 100, 125), (awg(0), 150, 150), (awg(-3), None, 230),
+    (mm2(35), None, 95),  # counts as 2 AWG, of 33.6 mm²
+    (mm2(50), None, 130),  # counts as 1 AWG, but is thicker than it
+])
+def test_terminals_hold_the_ampacity_down_by_nec_110_14_c(size, circuit, amps):
+    """60 °C in circuits of up to 100 A, or where that is not known for 14 to 1 AWG; 75 °C above. Insulation 90 °C."""
+    found = ampacity(size, "nec", 90, circuit=circuit)
+    assert found.amps == amps and found.terminals in (60, 75) and "110.14(C)" in found.note
+
+
+@pytest.mark.parametrize("degrees, amps, told", [(60, 40, 60), (74, 40, 74), (75, 50, 75), (89, 50, 89), (90, 55, None),
+                                                 (105, 55, None)])
+def test_terminals_that_are_marked(degrees, amps, told):
+    """8 AWG of 90 °C insulation: 40, 50 and 55 A in the columns of Table 310.16."""
+    found = ampacity(awg(8), "nec", 90, terminations=degrees)
+    assert (found.amps, found.terminals) == (amps, told)
+
+
+def test_terminals_and_factors_do_not_multiply():
+    """110.14(C): insulation above that of the terminals is used up first by heat and company: 90 °C, 8 AWG, 55 A."""
+    def amps(**where):
+        return ampacity(awg(8), "nec", 90, **where).amps
+
+    assert amps(bundle=6) == 40  # 44 A of the insulation
+    assert amps(bundle=9) == pytest.approx(38.5) and amps(ambient=50) == 40
+    assert amps(ambient=60) == pytest.approx(55 * 0.71)
+
+
+def test_a_size_without_a_cell_for_its_terminals_keeps_its_own():
+    """18 and 16 AWG stand in the 90 °C column only."""
+    assert ampacity(awg(16), "nec", 90).amps == 18
+
+
+def test_only_nec_asks_for_the_terminals():
+    for practice in ("abyc", "cfr", "iso"):
+        assert ampacity(mm2(10), practice, terminations=60, circuit=10) == ampacity(mm2(10), practice)
+
+
+def test_parallel_conductors_at_terminals():
+    found = ampacity(awg(0), "nec", 90, parallel=2)
+    assert found.amps == 300 and "2 parallel" in found.note
 
 
 def test_iso_column_85_is_for_85_to_90():
@@ -104,9 +150,9 @@ def test_bundles_bind_from_50_volts_under_33_cfr_183_435():
 
 def test_nec_factors():
     """Tables 310.15(B)(1)(1) and 310.15(C)(1): 12 AWG, 90 °C column 30 A."""
-    assert ampacity(awg(12), "nec", 90, ambient=55).amps == pytest.approx(22.8)
+    assert ampacity(awg(12), "nec", 90, ambient=55, terminations=90).amps == pytest.approx(22.8)
     assert ampacity(awg(12), "nec", 90, ambient=52, bundle=9).amps == pytest.approx(30 * 0.76 * 0.7)
-    assert ampacity(awg(12), "nec", 90, bundle=3).amps == 30
+    assert ampacity(awg(12), "nec", 90, bundle=3, terminations=90).amps == 30
     assert ampacity(awg(12), "nec", engine_space=True).amps == pytest.approx(25 * 0.75)  # counts as 50 °C
 
 

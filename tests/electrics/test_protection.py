@@ -8,7 +8,7 @@ from diagrammer.quantity import awg, mm2
 
 
 def allowed(device, practice, size, volts=12.0):
-    amps = ampacity(size, practice).amps
+    amps = ampacity(size, practice, circuit=device).amps
     return device <= largest_device(amps, practice, volts=volts, size=size)
 
 
@@ -25,9 +25,13 @@ def allowed(device, practice, size, volts=12.0):
     (25, "nec", awg(12), False),
     (30, "nec", awg(10), True),  # 240.4(D)(7), though 35 A at 75 °C
     (35, "nec", awg(10), False),
-    (50, "nec", awg(8), True),
-    (125, "nec", awg(2), True),  # 240.4(B): 115 A at 75 °C, 125 A is the next
+    (40, "nec", awg(8), True),  # 110.14(C): 40 A at 60 °C
+    (45, "nec", awg(8), False),
+    (100, "nec", awg(2), True),  # 240.4(B): 95 A at 60 °C, 100 A is the next
+    (125, "nec", awg(2), True),  # 115 A at 75 °C, 125 A is the next
     (150, "nec", awg(2), False),
+    (100, "nec", awg(3), False),  # 85 A at 60 °C, 90 A is the next
+    (110, "nec", awg(3), False),  # 100 A at 75 °C, which is made
     (18, "iso", mm2(1.5), True),  # IEC 60364-4-43 433.1: In at most Iz
     (18.1, "iso", mm2(1.5), False),
 ])

@@ -110,6 +110,13 @@ class Zones:
         except nx.NetworkXUnbounded:
             return math.inf
 
+    def rating_of(self, wire: Conductor) -> float | None:
+        """[A] of the largest overcurrent device in the conductor's own line; None where there is none."""
+        line = next(one for one in self.system.circuits if one.name == wire.circuit)
+        nodes = [self.system.nodes[stop.node] for leg in line.legs for stop in leg.stops]
+        given = {node.get("rating") or 0 for node in nodes if node.kind.name in ("fuse", "breaker", "rcbo")}
+        return max(given, default=0) or None
+
     def limit(self, wire: Conductor) -> tuple[float, float, float] | None:
         """[A] ampacity, the largest device, the largest sum of several; None where they are not known."""
         made, site = wire.wire, self.system.site
@@ -129,6 +136,8 @@ class Zones:
                 ac=ac,
                 parallel=made.parallel,
                 volts=volts,
+                terminations=made.terminations,
+                circuit=self.rating_of(wire),
             ).amps
         except OutsideTable:
             return None

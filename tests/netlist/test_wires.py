@@ -68,7 +68,7 @@ def test_runs(text, size, length):
     ("{length: 2 m, hops: [2 m]}", "`length` beside `hops`"), ("{hops: 2 m}", "`hops` is a list"),
     ("{length: [1 m]}", "`length` is one length"),
     ("{parallel: 0, length: 1 m}", "whole number from 1"), ("{insulation: hot}", "does not begin with a number"),
-    ("{insulation: 900 °C}", "out of range"),
+    ("{insulation: 900 °C}", "out of range"), ("{terminations: 75 A}", "terminations: `75 A` is a current"),
     ("{material: gold}", "is not one of copper"), ("{in: attic}", "is not one of"),
     ("{cores: L N}", "are of an ac cable"), ("{earth: 6 mm²}", "are of an ac cable"),
     ("{feed: {feed: 1 m}}", "`feed` is no entry of a wire"), ("{size: [a]}", "is no conductor size"),
@@ -100,7 +100,8 @@ def test_hops_in_a_mapping():
 
 
 def test_the_whole_files_wire_holds_where_a_circuit_says_nothing_else():
-    head = "wire: {insulation: 105 °C, material: tinned, size: 10 AWG}"
+    head = "wire: {insulation: 105 °C, material: tinned, size: 10 AWG, terminations: 75 °C}"
+    assert [one.wire.terminations for one in wires("feed: feed-bar -> lamp, wire: 4 m", head)] == [75.0, 75.0]
     assert [one.wire.insulation for one in wires("feed: feed-bar -> lamp, wire: 4 m", head)] == [105.0, 105.0]
     assert [one.wire.size.label for one in wires("feed: feed-bar -> lamp, wire: 4 AWG 4 m", head)] == ["4 AWG", "4 AWG"]
     assert wires("feed: feed-bar -> lamp, wire: {insulation: 60 °C}", head)[0].wire.insulation == 60.0

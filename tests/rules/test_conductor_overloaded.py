@@ -19,9 +19,11 @@ def line(amps: float, wire: str, practice: str = "abyc", head: str = "") -> str:
     ("{size: 14 AWG, length: 1 m, in: engine-space}", "abyc", "", 35 * 0.85),  # its note 1
     ("{size: 14 AWG, length: 1 m, insulation: 75 °C}", "abyc", "", 20.0),
     ("2 parallel 14 AWG 1 m", "abyc", "", 70.0),
-    ("12 AWG 1 m", "nec", "", 25.0),  # NEC Table 310.16, 75 °C
-    ("12 AWG 1 m", "nec", "site: {hottest: 40 °C}", 25 * 0.88),  # Table 310.15(B)(1)
-    ("{size: 12 AWG, length: 1 m, ambient: 30 °C}", "nec", "site: {hottest: 40 °C}", 25.0),
+    ("12 AWG 1 m", "nec", "", 20.0),  # NEC Table 310.16, 60 °C by 110.14(C)
+    ("{size: 12 AWG, length: 1 m, terminations: 75 °C}", "nec", "", 25.0),  # Table 310.16, 75 °C
+    ("12 AWG 1 m", "nec", "wire: {terminations: 75 °C}\nsite: {hottest: 40 °C}", 25 * 0.88),  # Table 310.15(B)(1)
+    ("12 AWG 1 m", "nec", "site: {hottest: 50 °C}", 25 * 0.75),  # less than the terminals bear
+    ("{size: 12 AWG, length: 1 m, ambient: 30 °C}", "nec", "site: {hottest: 50 °C}", 20.0),
     ("2.5 mm² 1 m", "iso", "wire: {insulation: 85 °C}", 30.0),  # ISO 13297 Table A.1
 ])
 def test_at_its_ampacity(wire, practice, head, most):
@@ -84,8 +86,17 @@ def test_a_line_that_is_blamed_already_is_left_out():
     (3, 35, 0), (4, 28, 0), (4, 28.1, 1), (6, 28.1, 1), (7, 24.5, 0), (7, 24.6, 1)])
 def test_conductors_that_lie_together_carry_less(together, amps, count):
     """NEC Table 310.15(C)(1): 80 % of four to six, 70 % of seven to nine; 10 AWG at 75 °C: 35 A."""
-    wire = f"{{size: 10 AWG, length: 1 m, bundle: {together}}}"
+    wire = f"{{size: 10 AWG, length: 1 m, bundle: {together}, terminations: 75 °C}}"
     assert len(found(RULE, line(amps, wire, "nec"))) == count
+
+
+def test_what_helps_where_the_terminals_hold_it_down():
+    """NEC 110.14(C): 8 AWG 40 A at 60 °C, 50 A at 75 °C."""
+    (one,) = found(RULE, line(41, "{size: 8 AWG, length: 1 m, insulation: 90 °C}", "nec"))
+    assert "it may carry 40 A (NEC Table 310.16, 60 °C, 8 AWG, terminals of 60 °C: NEC 110.14(C))" in one.message
+    assert one.fix == "Take 6 AWG or thicker, or say `terminations` where both ends are marked for more."
+    (other,) = found(RULE, line(46, "{size: 8 AWG, length: 1 m, bundle: 6, insulation: 90 °C, terminations: 75 °C}", "nec"))
+    assert other.fix.endswith("better insulation, or a cooler place.")
 
 
 @pytest.mark.parametrize(("amps", "size"), [(35.1, "12 AWG"), (45, "12 AWG"), (45.1, "10 AWG"), (60.1, "8 AWG")])

@@ -41,7 +41,9 @@ def test_conductors_in_parallel_are_told_as_such(wire, what):
 
 @pytest.mark.parametrize(("practice", "wire", "most"), [
     ("abyc", "14 AWG 2 m", 35), ("abyc", "6 AWG 2 m", 125),  # ABYC E-11 11.10: 120 A, the next rating is 125 A
-    ("nec", "14 AWG 2 m", 15), ("nec", "8 AWG 2 m", 50), ("nec", "6 AWG 2 m", 70),  # NEC 240.4(D); 240.4(B): 65 A, 70 A
+    ("nec", "14 AWG 2 m", 15), ("nec", "8 AWG 2 m", 40), ("nec", "6 AWG 2 m", 60),  # NEC 240.4(D); 240.4(B): 55 A, 60 A
+    ("nec", "{size: 6 AWG, length: 2 m, terminations: 75 °C}", 70),  # 110.14(C), 240.4(B): 65 A, 70 A
+    ("nec", "2 AWG 2 m", 125),  # above 100 A the terminals count as 75 °C: 115 A, 125 A
     ("iso", "2.5 mm² 2 m", 25), ("iso", "6 mm² 2 m", 45),  # IEC 60364-4-43 433.1
 ])
 def test_at_and_above_the_largest_device(practice, wire, most):

@@ -87,6 +87,11 @@ def test_nec_small_conductors():
     same("small_conductors_nec", "awg", ["device"], {"18": [7], "16": [10], "14": [15], "12": [20], "10": [30]})
 
 
+def test_nec_terminals():
+    """NEC 110.14(C)(1), from memory: up to 100 A or 14 to 1 AWG 60 °C, above 75 °C."""
+    assert [tuple(row.values()) for row in load("terminals_nec")] == [("100", "1", "60"), ("", "", "75")]
+
+
 ISO = block("""
 0.75 8 10 12 16 20 25
 1 12 14 18 20 25 35

@@ -24,6 +24,7 @@ SEVERITY = "danger"
 SOURCES = (
     "33 CFR 183.425 Table 5 and its notes (ABYC E-11 below 50 V alike)",
     "NEC Tables 310.16, 310.15(B)(1) and 310.15(C)(1)",
+    "NEC 110.14(C) (from memory): terminals of 60 °C in circuits of up to 100 A, of 75 °C above, where not marked for more",
     "ISO 13297 Table A.1 (partly from memory), IEC 60364-5-52 for ac",
 )
 GOOD = """
@@ -91,8 +92,15 @@ def _finding(survey: Survey, wire: Conductor, current: Current, limit: Limit) ->
         __name__, survey, Fact("conductor-overloaded", (wire.cable,), (node_of(wire.a), node_of(wire.b))),
         f"{between(wire)} carries {show(current.amps, 'A')} ({current.when}); it may carry {show(found.amps, 'A')} "
         f"({table})",
-        fix=f"Take {larger} or thicker, better insulation, or a cooler place." if larger else "",
+        fix=f"Take {larger} or thicker, {_or(limit)}." if larger else "",
     )
+
+
+def _or(limit: Limit) -> str:
+    """What else helps: where the terminals hold the conductor down, no better insulation does."""
+    if limit.ampacity.terminals is None:
+        return "better insulation, or a cooler place"
+    return "or say `terminations` where both ends are marked for more"
 
 
 def _larger(survey: Survey, wire: Conductor, amps: float) -> str:
