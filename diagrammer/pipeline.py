@@ -74,6 +74,18 @@ def lay_out(system: System, findings: tuple[Finding, ...], options: Options) -> 
     return draw(system, marks, replace(options, block={**block, **options.block}, notes=notes))
 
 
+def in_state(system: System, name: str, options: Options) -> Options:
+    """The options with what flows in the operating state called `name`. Raises Unusable where there is none."""
+    from diagrammer.notes.state import NoState, shown
+
+    try:
+        made = shown(system, name)
+    except NoState as error:
+        raise Unusable(f"{system.file}: {error}") from error
+    practice = f"Practice: {system.practice.upper()}; state: {made.name}"
+    return replace(options, readings=made.readings, told=made.told, block={"supplementary title": practice})
+
+
 def domains(system: System) -> dict[str, str]:
     """The voltage at each bar and panel, for its label."""
     from diagrammer.circuit.survey import survey

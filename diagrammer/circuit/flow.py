@@ -146,7 +146,7 @@ class Operation:
             return
         lines = {terminal.id for terminal in self.system.terminals.values()
                  if terminal.node == node.name and terminal.port == "out" and terminal.pole.startswith("L")}
-        names = {self.system.terminals[terminal].node for terminal in self._reach(lines)}
+        names = {self.system.terminals[terminal].node for terminal in self.reach(lines)}
         behind = [self.system.nodes[name] for name in names - self.state.off]
         loads = sum(one["power"] * (one.get("count") or 1) for one in behind if one.kind.name == "ac load")
         if any(one.kind.name == "outlet" for one in behind) and node["power"] > loads:
@@ -185,14 +185,15 @@ class Operation:
     def arrays_of(self, charger: Node, port: str) -> tuple[Node, ...]:
         """The running pv, wind and hydro nodes that reach a charger's port."""
         starts = {f"{charger.name}.{port}.{pole}" for pole in ("+", "L", "L1")}
-        reach = self._reach(starts)
+        reach = self.reach(starts)
         return tuple(
             self.system.nodes[name] for name in self.system.nodes
             if name in self.state.running and self.system.nodes[name].kind.name in SKY
             and any(f"{name}.{pole}" in reach for pole in ("+", "L1", "L"))
         )
 
-    def _reach(self, starts: set[str]) -> set[str]:
+    def reach(self, starts: set[str]) -> set[str]:
+        """Terminals that feed and ac conductors join to `starts` in this state."""
         reach, edge = set(starts), list(starts)
         while edge:
             for other in self._feeds.get(edge.pop(), ()):
@@ -238,7 +239,7 @@ class Operation:
 
     def _input_is_charged(self, node: Node) -> bool:
         """Whether a running source stands on the net of a dc charger's input, or none is wired to it at all."""
-        reach = self._reach({f"{node.name}.in.+"})
+        reach = self.reach({f"{node.name}.in.+"})
         engines = [name for name, one in self.system.nodes.items() if one.kind.name == "alternator" and f"{name}.+" in reach]
         return not engines or any(name in self.state.running for name in engines)
 

@@ -33,6 +33,10 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--both-units", action="store_true",
                         help="sizes in mm² and AWG, lengths in metres and feet: ≈ stands before a size of about the "
                              "area, ≤ before the next thicker one where none is")
+    parser.add_argument("--state", metavar="NAME", default="",
+                        help="write what flows in that operating state: currents, and voltages where the lines end; "
+                             "a name under `states`, or else one of those that follow from the sources (an unknown "
+                             "name lists them)")
     parser.add_argument("--symbols", choices=("iec", "ieee"), default="iec", help="IEC 60617 or IEEE 315 shapes")
     parser.add_argument("--engine", default="", metavar="PROGRAM", help="layout program to use; `own` for none")
 
@@ -57,10 +61,13 @@ def run(given: argparse.Namespace) -> int:
                 print(report.problem(one, reading.source), file=sys.stderr)
             return 2
         findings = pipeline.check(reading.system)
-        scene = pipeline.lay_out(reading.system, findings, Options(
+        options = Options(
             "" if given.frameless else given.sheet, given.all_returns, given.symbols, given.engine,
             numbers=given.conductor_numbers, both=given.both_units,
-        ))
+        )
+        if given.state:
+            options = pipeline.in_state(reading.system, given.state, options)
+        scene = pipeline.lay_out(reading.system, findings, options)
         written, remarks = _write(target, scene, given)
     except pipeline.Unusable as error:
         print(f"diagrammer: {error}", file=sys.stderr)

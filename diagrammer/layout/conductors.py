@@ -2,16 +2,22 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from diagrammer.frozen import frozen
-from diagrammer.layout.options import Options, Reading
+from diagrammer.layout.options import Options
 from diagrammer.layout.p1_wiring import SIGNALS, Link, Wiring
 from diagrammer.layout.texts import SIZE, width
 from diagrammer.netlist.model import Conductor, System
 from diagrammer.quantity import Size, show
 
+if TYPE_CHECKING:
+    from diagrammer.circuit.readings import Reading
+
 Pieces = tuple[tuple[str, bool], ...]  # one line: texts, bold or not
 FOOT = 0.3048  # [m] international foot (ISO 80000-3)
 LIKE = 0.05  # share by which areas may differ of sizes that stand for each other
+STILL = 5e-4  # [A] what is written as no current
 SPACE = 1.0  # [mm] between the pieces of a line
 
 
@@ -132,9 +138,10 @@ def other(size: Size) -> str:
 def reading(read: Reading, way: str) -> Pieces:
     """Current with an arrow the way it flows, and voltage; `way`: the arrow from the cable's a to its b."""
     turned = dict(zip("↑↓←→", "↓↑→←"))
-    amps = "/".join(dict.fromkeys(show(abs(one), "A") for one in read.amps)) if read.amps else ""
-    arrow = "" if not any(read.amps) else way if max(read.amps, key=abs) > 0 else turned[way]
-    texts = (f"{arrow} {amps}".strip(), show(read.volts, "V") if read.volts is not None else "")
+    amps = [one if abs(one) >= STILL else 0.0 for one in read.amps]
+    arrow = "" if not any(amps) else way if max(amps, key=abs) > 0 else turned[way]
+    flow = " / ".join(dict.fromkeys(show(abs(one), "A") for one in amps))
+    texts = (f"{arrow} {flow}".strip(), show(read.volts, "V", 4) if read.volts is not None else "")
     return tuple((text, False) for text in texts if text)
 
 

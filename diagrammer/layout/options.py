@@ -4,17 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import field
+from typing import TYPE_CHECKING
 
 from diagrammer.frozen import frozen
 
-
-@frozen
-class Reading:
-    """What flows in a cable, a to b above zero: the amps [A] of each of its lines; and the voltage [V] at its b. Either
-    may be left out."""
-
-    amps: tuple[float, ...] = ()
-    volts: float | None = None
+if TYPE_CHECKING:
+    from diagrammer.circuit.readings import Reading
 
 
 @frozen
@@ -25,7 +20,7 @@ class Options:
     engine: "" searches, "own" packs in file order, else the path of a Graphviz program.
     notes: a line of text for a node (the domain of a bar: "24 V dc"). block: fields of the title block.
     numbers: each cable has its number written at it. both: sizes and lengths in both systems.
-    readings: what flows, by cable.
+    readings: what flows, by cable. told: lines that stand beside the drawing, the first bold.
     """
 
     size: str = "A3"
@@ -37,3 +32,4 @@ class Options:
     numbers: bool = False
     both: bool = False
     readings: Mapping[str, Reading] = field(default_factory=dict)
+    told: tuple[str, ...] = ()

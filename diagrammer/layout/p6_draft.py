@@ -13,14 +13,15 @@ from diagrammer.layout.p1_wiring import STORES, Vertex, Wiring
 from diagrammer.layout.p2_chains import Chain
 from diagrammer.layout.p3_returns import returns
 from diagrammer.layout.p3_tree import tree
+from diagrammer.layout.p4_blocks.block import Block
 from diagrammer.layout.p4_blocks.catch import gather_block
 from diagrammer.layout.p4_blocks.plan import Plan, Words
 from diagrammer.layout.p5_place import isolated, piece
 from diagrammer.layout.p5_order import Placed
 from diagrammer.layout.p6_pages import alone, Piece
-from diagrammer.layout.scene import Bar, Shape
+from diagrammer.layout.scene import Bar, Shape, Text
 from diagrammer.layout.conductors import numbers, written
-from diagrammer.layout.texts import designations
+from diagrammer.layout.texts import LEADING, SIZE, designations
 
 How = tuple[tuple[int, ...], bool, int, bool]  # chains cut, and one of HOWS
 
@@ -81,10 +82,21 @@ def drafted(wired: Wiring, lines: list[Chain], said: Words, options: Options, ho
         for vertex in _left(wired, pieces):
             pieces.append(Placed(isolated(plan, vertex), low=True))
             sizes.append({})
+        if options.told:
+            pieces.append(Placed(told(options.told), low=True))
+            sizes.append({})
         if not plan.met:
             break
         blocked |= frozenset(plan.met)
     return Draft(plan, how, roots, pieces, sizes)
+
+
+def told(lines: tuple[str, ...]) -> Block:
+    """Lines beside the drawing."""
+    block = Block()
+    for number, line in enumerate(lines):
+        block.add(Text(0.0, number * 1.15 * LEADING, line, SIZE, "note", bold=not number))
+    return block
 
 
 def _left(wired: Wiring, pieces: list[Placed]) -> list[Vertex]:

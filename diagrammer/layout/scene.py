@@ -25,7 +25,7 @@ class Text:
     """One line of text. `size` [mm] is the font size (capitals are lettering.width.CAPITALS of
     it; never below lettering.width.SMALLEST), `anchor` start, middle or end; (x, y) lies on the
     base line. role: designation, name, value, wire, reference, title, caption, findings, caution,
-    legend, frame. owner: the node or cable it speaks of. row: the number of the finding it tells."""
+    legend, frame, note. owner: the node or cable it speaks of. row: the number of the finding it tells."""
 
     x: float
     y: float

@@ -111,3 +111,16 @@ def test_pdf_is_one_file_and_png_one_a_sheet(tmp_path, count, title):
 def test_odd_resolutions_are_refused(tmp_path, dpi):
     with pytest.raises(SystemExit, match="2"):
         draw(tmp_path / "out.png", f"--dpi={dpi}")
+
+
+def test_an_unknown_state_lists_the_states_and_writes_nothing(tmp_path, capsys):
+    assert draw(tmp_path / "out.svg", "--state", "at sea") == 2
+    said = capsys.readouterr().err
+    assert "there is no state `at sea`; the states of this system: `parked, nothing charges`" in said
+    assert not list(tmp_path.iterdir())
+
+
+def test_what_is_asked_for_at_the_lines_is_written(tmp_path):
+    assert draw(tmp_path / "out.svg", "--state", "full sun", "--conductor-numbers", "--both-units", "--together") == 0
+    text = (tmp_path / "out.svg").read_text(encoding="utf-8")
+    assert "State: full sun" in text and "≈ 35 mm²" in text and " · W" in text

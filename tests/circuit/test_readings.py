@@ -1,0 +1,114 @@
+"""What meters read in a state: currents balance at every bar, voltages are those where a path ends."""
+
+from __future__ import annotations
+
+import pytest
+
+from diagrammer.circuit.flow import Operation
+from diagrammer.circuit.readings import readings
+from diagrammer.circuit.study import study
+from diagrammer.netlist.read import read
+from tests.layout.common_systems import NAMES, sample
+
+LAMP = """
+nodes:
+  bank: {kind: bank, chemistry: agm, voltage: 12 V, capacity: 100 Ah}
+  lamp: {kind: load, voltage: 12 V, current: 10 A}
+circuits:
+  - {name: lamp, feed: bank -> fuse 15 A -> lamp, wire: 6 mm² 5 m}
+"""
+SUN = """
+nodes:
+  bank: {{kind: bank, chemistry: agm, voltage: 12 V, capacity: 100 Ah}}
+  roof: {{kind: pv, power: 120 W, voc: 22 V, vmp: 18 V, isc: 7 A, imp: 6.6 A}}
+  sun: {{kind: solar charger, type: {sort}, max pv voltage: 75 V, output: {output} A}}
+circuits:
+  - {{name: array, feed: roof -> switch 2-pole 20 A -> sun.pv, wire: 6 mm² 5 m}}
+  - {{name: charge, feed: sun -> fuse 20 A/bank, wire: 6 mm² 1 m}}
+"""
+MILL = """
+nodes:
+  bank: {kind: bank, chemistry: agm, voltage: 24 V, capacity: 100 Ah}
+  mill: {kind: wind, power: 400 W, phases: 3}
+  box: {kind: wind charger, output: 20 A, phases: 3}
+circuits:
+  - {name: mill, ac: mill -> box.in, wire: 6 mm² 5 m}
+  - {name: charge, feed: box -> fuse 30 A/bank, wire: 6 mm² 1 m}
+"""
+
+
+def of(text: str, state: str = ""):
+    system, problems = read(text)
+    assert not problems, problems
+    return {one.state.name: readings(one) for one in study(system).nominal if one.flow}, system
+
+
+def test_the_current_is_said_once_and_the_voltage_at_the_end():
+    (found,), _ = (list(of(LAMP)[0].values()), None)
+    assert found["lamp:f0"].amps == pytest.approx((10.0,)) and found["lamp:f0"].volts is None
+    assert found["lamp:f1"].amps == ()
+    # 2 x 5 m of 6 mm², class 5: 3.30 Ω/km at 20 °C (IEC 60228 Table 3), 1 + 0.00393 x 50 at 70 °C
+    lost = 10.0 * 10.0 * 3.30e-3 * (1 + 0.00393 * 50)
+    one = next(iter(study(of(LAMP)[1]).nominal))
+    bank = one.volts("bank.+", "bank.-")
+    assert found["lamp:f1"].volts == pytest.approx(bank - lost, abs=1e-3)
+
+
+def test_a_return_flows_back():
+    found = of(LAMP)[0]["parked, nothing charges"]
+    assert found["lamp:r0"].amps == pytest.approx((-10.0,)) or found["lamp:r0"].amps == pytest.approx((10.0,))
+    assert found["lamp:r0"].volts is None
+
+
+@pytest.mark.parametrize("sort, output", [("mppt", 15), ("mppt", 5), ("pwm", 15)])
+def test_an_array_gives_what_its_charger_takes(sort, output):
+    """The power of both sides, less the 4 % that a tracking controller keeps (common practice)."""
+    states, system = of(SUN.format(sort=sort, output=output))
+    found = states["full sun"]
+    given, taken = found["charge:f0"], found["array:f0"]
+    volts = next(one for one in study(system).nominal if one.state.name == "full sun").volts("sun.+", "sun.-")
+    if sort == "pwm":
+        assert taken.amps == pytest.approx(given.amps, rel=1e-6)
+    else:
+        assert taken.amps[0] * found["array:f1"].volts == pytest.approx(given.amps[0] * volts / 0.96, rel=1e-3)
+    assert found["array:f1"].volts > volts - 0.1
+    if (sort, output) == ("mppt", 5):
+        assert given.amps[0] == pytest.approx(5, rel=1e-6) and taken.amps[0] < 6.6
+
+
+def test_an_array_in_the_dark_gives_nothing():
+    found = of(SUN.format(sort="mppt", output=15))[0]["parked, nothing charges"]
+    assert found["array:f0"].amps == (0.0,) and found["array:f1"].volts == 0.0
+
+
+def test_nothing_is_said_where_no_model_is():
+    states, _ = of(MILL)
+    assert "mill:a0" not in states["full wind"]
+    assert states["parked, nothing charges"]["mill:a0"].amps == (0.0, 0.0, 0.0)
+    assert states["full wind"]["charge:f0"].amps[0] > 10
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_what_comes_to_a_bar_leaves_it(name):
+    """Kirchhoff's current law at every bar's terminal, over all cables, bolted joints and what passes inside."""
+    system = sample(name)
+    for state in study(system).states:
+        one = Operation(system, state)
+        found = readings(one)
+        amps = {}
+        for leg in (leg for circuit in system.circuits for leg in circuit.legs):
+            last = None
+            for cable in leg.links:
+                last = found[cable].amps if cable in found and found[cable].amps else last
+                amps[cable] = last
+        for node in (node for node in system.nodes.values() if node.kind.name == "bar"):
+            ends = [(c, -1 if c.a == node.name else 1) for c in system.conductors
+                    if c.side == "feed" and node.name in (c.a, c.b) and c.core == ""]
+            joints = [n for n, j in enumerate(system.joints) if node.name in (j.a, j.b)]
+            if len(ends) < 2:
+                continue
+            total = sum(sign * amps[c.cable][0] for c, sign in ends if amps.get(c.cable))
+            for n in joints:
+                flow = one.flow.amps.get(f"joint {n}", 0.0)
+                total += flow if system.joints[n].b == node.name else -flow
+            assert total == pytest.approx(0.0, abs=0.05), (state.name, node.name)
