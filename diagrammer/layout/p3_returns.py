@@ -12,6 +12,7 @@ from __future__ import annotations
 
 from collections import deque
 from dataclasses import field
+from functools import cached_property
 
 from diagrammer.frozen import changing
 from diagrammer.layout.p1_wiring import RAILS, STORES, Spot, Vertex
@@ -31,10 +32,23 @@ class Returns:
     cross: dict[int, bool] = field(default_factory=dict)
     roots: list[Vertex] = field(default_factory=list)
 
+    def crossing(self, vertex: Vertex) -> list[Chain]:
+        """The cross chains that end at a vertex."""
+        return self._crossing.get(vertex, [])
 
-def returns(tree: Tree) -> Returns:
-    """Sort the returns and bonds of a forest."""
-    made = Returns(chains(tree.wiring, tree.wiring.returns))
+    @cached_property
+    def _crossing(self) -> dict[Vertex, list[Chain]]:
+        made: dict[Vertex, list[Chain]] = {}
+        for chain in self.chains if self.cross else ():
+            if chain.index in self.cross:
+                for vertex in dict.fromkeys((chain.a[0], chain.b[0])):
+                    made.setdefault(vertex, []).append(chain)
+        return made
+
+
+def returns(tree: Tree, every: list[Chain] | None = None) -> Returns:
+    """Sort the returns and bonds of a forest; every: their chains, where those are known."""
+    made = Returns(chains(tree.wiring, tree.wiring.returns) if every is None else every)
     feed = tree.wiring.vertices
     at: dict[Vertex, list[tuple[Chain, bool]]] = {}
     for chain in made.chains:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from functools import cached_property
 
-from diagrammer.frozen import changing
+from diagrammer.frozen import changing, frozen
 from diagrammer.layout import sheet as sheets
 from diagrammer.layout.mark import Mark
 from diagrammer.layout.options import Options
@@ -24,6 +24,17 @@ from diagrammer.layout.conductors import numbers, written
 from diagrammer.layout.texts import LEADING, SIZE, designations
 
 How = tuple[tuple[int, ...], bool, int, bool]  # chains cut, and one of HOWS
+
+
+@frozen(eq=False)
+class Task:
+    """What every try is given. lines, back: chains of the feed side, and of returns and bonds."""
+
+    wired: Wiring
+    lines: list[Chain]
+    back: list[Chain]
+    said: Words
+    options: Options
 
 
 @changing
@@ -55,15 +66,16 @@ def words(wired: Wiring, marks: Sequence[Mark], options: Options) -> Words:
     return Words(designations(wired.system), written(wired, options), faults, named)
 
 
-def drafted(wired: Wiring, lines: list[Chain], said: Words, options: Options, how: How, engine: str) -> Draft:
-    apart, below, many, divided = how
-    forest = tree(wired, lines, apart)
-    sorted_ = returns(forest)
+def drafted(task: Task, how: How, engine: str) -> Draft:
+    """One try. engine: as in Options."""
+    wired, options, (apart, below, many, divided) = task.wired, task.options, how
+    forest = tree(wired, task.lines, apart)
+    sorted_ = returns(forest, task.back)
     high = sheets.area(options.size).height if options.size else 277.0
     blocked: frozenset[int] = frozenset()
     for _ in range(3):
         plan = Plan(
-            forest, sorted_, options, said, blocked=blocked, below=below, many=many,
+            forest, sorted_, options, task.said, blocked=blocked, below=below, many=many,
             tall=max(60.0, high - (55 if divided else 95)), wide=sheets.area(options.size).width if divided else 0.0,
         )
         roots = [*(r for r in forest.roots if r in wired.vertices), *sorted_.roots]

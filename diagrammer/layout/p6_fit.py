@@ -10,9 +10,8 @@ from diagrammer.layout.mark import Mark
 from diagrammer.layout.marking import with_rows
 from diagrammer.layout.options import Options
 from diagrammer.layout.p1_wiring import Wiring
-from diagrammer.layout.p2_chains import Chain
-from diagrammer.layout.p4_blocks.plan import Words
-from diagrammer.layout.p6_draft import Draft, drafted, HOWS, words
+from diagrammer.layout.p2_chains import Chain, chains
+from diagrammer.layout.p6_draft import Draft, drafted, HOWS, Task, words
 from diagrammer.layout.p6_pages import cuts, pages, STUB
 
 TRIES = 14  # rounds of standing sub blocks apart
@@ -21,24 +20,24 @@ TRIES = 14  # rounds of standing sub blocks apart
 def fitted(wired: Wiring, lines: list[Chain], marks: tuple[Mark, ...], options: Options) -> Draft:
     """Pieces that each fit on a sheet, on as few sheets as a short search finds: sub panels below or
     beside their panels, loads of the bar as columns or rows, one sub block apart; else several."""
-    said = words(wired, marks, options)
+    task = Task(wired, lines, chains(wired, wired.returns), words(wired, marks, options), options)
     if not options.size:
-        return drafted(wired, lines, said, options, ((), *HOWS[0]), options.engine)
-    tries = [drafted(wired, lines, said, options, ((), *HOWS[0]), "own")]
+        return drafted(task, ((), *HOWS[0]), options.engine)
+    tries = [drafted(task, ((), *HOWS[0]), "own")]
     scores = [_score(tries[0], marks, options)]
     for how in _hows(tries[0], options, scores):  # lazily: most drawings need the first only
         if min(scores) <= (0, 1):
             break
-        tries.append(drafted(wired, lines, said, options, how, "own"))
+        tries.append(drafted(task, how, "own"))
         scores.append(_score(tries[-1], marks, options))
     score = min(scores)
     best = tries[scores.index(score)]
     if score[0]:
-        best = _apart(wired, lines, said, marks, options, best)
+        best = _apart(task, marks, best)
         score = _score(best, marks, options)
     if options.engine == "own":
         return best
-    placed = drafted(wired, lines, said, options, best.how, options.engine)
+    placed = drafted(task, best.how, options.engine)
     return placed if _score(placed, marks, options) <= score else best
 
 
@@ -63,8 +62,9 @@ def _score(draft: Draft, marks: tuple[Mark, ...], options: Options) -> tuple[int
     return draft.wrong(options.size), len(made) + (not all(page.table for page in made))
 
 
-def _apart(wired: Wiring, lines: list[Chain], said: Words, marks, options: Options, draft: Draft) -> Draft:
+def _apart(task: Task, marks: tuple[Mark, ...], draft: Draft) -> Draft:
     """Stand sub blocks apart, one after the other, each the best of a few by the sheets it takes."""
+    options = task.options
     for _ in range(TRIES):
         number = draft.wrong(options.size)
         if not number:
@@ -75,7 +75,7 @@ def _apart(wired: Wiring, lines: list[Chain], said: Words, marks, options: Optio
         ways = [((*done, *some), *how) for some in tries] or [(done, *later) for later in _later(tuple(how))]
         if not ways:
             break
-        drafts = [drafted(wired, lines, said, options, how, "own") for how in ways]
+        drafts = [drafted(task, how, "own") for how in ways]
         good = [made for made in drafts if not made.wrong(options.size)]
         draft = min(good, key=lambda made: _score(made, marks, options)) if good else drafts[0]
     return draft

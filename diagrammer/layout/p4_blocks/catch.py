@@ -14,9 +14,9 @@ from diagrammer.layout.scene import Bar, Line, Shape, Stub
 
 def catch(plan: Plan, block: Block) -> None:
     """Put every gathering bar whose tails are all in the block under them."""
-    for key in dict.fromkeys(tail.key for tail in block.tails if tail.key in plan.returns.gathers):
+    for key in dict.fromkeys(tail.key for tail in block.tails if plan.gathers(tail.key)):
         mine = [tail for tail in block.tails if tail.key == key]
-        if len(mine) == plan.returns.gathers[key] and plan.gathered.get(key) is None:
+        if len(mine) == plan.gathers(key) and plan.gathered.get(key) is None:
             plan.gathered[key] = len(mine)
             block.tails = [tail for tail in block.tails if tail.key != key]
             _put(plan, block, key, sorted(mine, key=lambda tail: tail.x))
@@ -26,7 +26,7 @@ def land(plan: Plan, block: Block, vertex, half: float) -> list[float]:
     """Lines of parallel columns on to the bar at height 0; their x. Those that meet something are
     kept for another try without them."""
     taps = []
-    for tail in [tail for tail in block.tails if tail.key[0] == vertex and tail.key not in plan.returns.gathers]:
+    for tail in [tail for tail in block.tails if tail.key[0] == vertex and not plan.gathers(tail.key)]:
         block.tails.remove(tail)
         end = -half if tail.y < 0 else half
         low, high = min(tail.y, end) + 0.1, max(tail.y, end) - 0.1
@@ -40,7 +40,7 @@ def land(plan: Plan, block: Block, vertex, half: float) -> list[float]:
 def loose(plan: Plan, block: Block) -> None:
     """Tails whose gathering bar stands in another piece end in its tag; parallel ones ask for another try."""
     for tail in block.tails:
-        if tail.key not in plan.returns.gathers:
+        if not plan.gathers(tail.key):
             plan.met.append(tail.chain)
             continue
         _tagged(plan, block, tail)

@@ -10,6 +10,7 @@ from diagrammer.layout.p1_wiring import Link
 from diagrammer.layout.p2_chains import Member
 from diagrammer.layout.p4_blocks.block import Block, Tail, boxes_of
 from diagrammer.layout.p4_blocks.fit import fitted
+from diagrammer.layout.p4_blocks.kept import branch_key, kept
 from diagrammer.layout.p4_blocks.metrics import BARE, BOLTED, TEXT, WRITTEN
 from diagrammer.layout.p4_blocks.plan import Branch, Plan
 from diagrammer.layout.scene import Line, Point, Shape, Text
@@ -25,9 +26,14 @@ def column(plan: Plan, branch: Branch, d: int, grow: int = 1, wing: bool = False
     reach past the origin, beside the line. start: half the thickness of the rail. slack: line
     before anything is written at it.
     """
-    block = Block()
     if branch.chain is None or branch.form == "tag":
-        return _short(plan, branch, block, d, start)
+        return _short(plan, branch, Block(), d, start)
+    key = "column", branch_key(branch), branch.key, d, grow, wing, start, slack
+    return kept(plan, key, lambda: _column(plan, branch, d, grow, wing, start, slack))
+
+
+def _column(plan: Plan, branch: Branch, d: int, grow: int, wing: bool, start: float, slack: float) -> Block:
+    block = Block()
     links, members = branch.chain.walk(branch.from_a)
     y = start
     for link, member in zip(links, members):

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from functools import lru_cache
 
 from diagrammer.layout.scene import Point, Shape
 from diagrammer.symbols.symbol import Letter, Symbol
@@ -16,6 +17,7 @@ def at(shape: Shape, port: str) -> Point:
     return shape.x + x, shape.y + y
 
 
+@lru_cache(maxsize=256)
 def flipped(symbol: Symbol) -> Symbol:
     """Upside down, its left still left."""
     return _mapped(symbol, symbol.width, symbol.height, lambda x, y: (x, -y))
@@ -59,6 +61,11 @@ def fitted(
 
     x counts from the caller's origin; returns the symbol and the x of its centre there.
     """
+    return _fitted(symbol, tuple(tops), tuple(bottoms), tuple(lefts), lying)
+
+
+@lru_cache(maxsize=4096)
+def _fitted(symbol: Symbol, tops: tuple, bottoms: tuple, lefts: tuple, lying: bool) -> tuple[Symbol, float]:
     asked = [(x, natural(symbol, name, side)) for side, names in (("up", tops), ("down", bottoms)) for name, x in names]
     xs = [x for x, _ in asked] or [0.0]
     step = pitch(lefts, lying)

@@ -17,6 +17,8 @@ from diagrammer.netlist.model import Node
 from diagrammer.symbols import find
 from diagrammer.symbols.symbol import Symbol
 
+Question = tuple  # what is asked of a plan: "branches", "sides" or "value", and of what
+Asked = dict[Question, object]  # with the answers
 PLACE = " /0.W0"  # room for sheet and zone of a reference's partner, filled in at the end
 
 
@@ -50,6 +52,7 @@ class Words:
     faults: dict[str, str] = field(default_factory=dict)  # cable: severity
     numbers: dict[str, str] = field(default_factory=dict)  # cable: its number, where they are wanted
     said: dict = field(default_factory=dict)  # lines once worked out
+    kept: dict = field(default_factory=dict)  # blocks once built
 
 
 @changing
@@ -68,16 +71,21 @@ class Plan:
     tall: float = 999.0  # [mm] of a rake's leg
     sizes: dict[int, tuple[float, float, str]] = field(default_factory=dict)  # of what could stand apart
     below: bool = True  # a sub panel hangs below its panel's bar, else right of it
+    answers: Asked = field(default_factory=dict)
+    asked: Asked | None = None  # while a block is built that may be kept for another try
 
     def node(self, vertex: Vertex) -> Node:
         return self.tree.wiring.system.nodes[vertex[0]]
 
     def symbol(self, vertex: Vertex) -> Symbol:
-        node = self.node(vertex)
-        name = node.kind.symbol_of(node.values)
-        if node.kind.name == "switch" and node.get("type") == "battery":
-            name = "battery-switch"
-        return find(name, self.options.family)
+        key, said = ("symbol", vertex[0]), self.words.said
+        if key not in said:
+            node = self.node(vertex)
+            name = node.kind.symbol_of(node.values)
+            if node.kind.name == "switch" and node.get("type") == "battery":
+                name = "battery-switch"
+            said[key] = find(name, self.options.family)
+        return said[key]
 
     def called(self, vertex: Vertex) -> str:
         name, part = vertex
@@ -137,13 +145,39 @@ class Plan:
             return "signal"
         return {"return": "return", "bond": "earth", "ac": "ac"}.get(link.role, "dc")
 
+    def answer(self, *question):
+        """What a question was answered, worked out once; noted while a block is built that may be kept."""
+        if question not in self.answers:
+            sort, *of = question
+            self.answers[question] = ANSWERS[sort](self, *of)
+        if self.asked is not None:
+            self.asked[question] = self.answers[question]
+        return self.answers[question]
+
+    def agrees(self, asked: Asked) -> bool:
+        """Whether this plan gives the same answers."""
+        return all(self.answer(*question) == answer for question, answer in asked.items())
+
     def branches(self, vertex: Vertex, came: Chain | None = None, gathering: bool = False) -> list[Branch]:
         """Everything that leaves a vertex but the chain it was reached by, in file order. What hangs on
         the common post of several stores is drawn where their tails are gathered."""
+        return [branch for branch in self.answer("branches", vertex, gathering) if came is None or branch.chain is not came]
+
+    def sides(self, vertex: Vertex) -> list[Stub]:
+        """Tags that stand at the side of a symbol: returns, bonds, and leads to sense and control."""
+        return self.answer("sides", vertex)
+
+    def gathers(self, key: Spot) -> int:
+        """How many tails end at a spot, 0 where it gathers none."""
+        return self.answer("gathers", key)
+
+    def setting(self, name: str):
+        """One of the plan's fields on which the shape of a block depends: "below", "wide", "tall"."""
+        return self.answer("setting", name)
+
+    def _branches(self, vertex: Vertex, gathering: bool) -> list[Branch]:
         made = []
         for port, chain, at_a in self.tree.ends(vertex):
-            if chain is came:
-                continue
             spot = chain.a if at_a else chain.b
             form = "tree"
             beside = self.tree.parallel.get(chain.index)
@@ -156,35 +190,28 @@ class Plan:
             made.append(Branch(port, chain, at_a, form, up(self.tree, chain, spot)))
         post = (vertex, "main-") in self.returns.gathers and not gathering
         for chain, at_a in () if post else self.returns.down.get(vertex, ()):
-            if chain is not came:
-                made.append(Branch((chain.a if at_a else chain.b)[1], chain, at_a, "tree"))
-        for chain in self.returns.chains:
-            if chain.index in self.returns.cross and not post:
-                at_a = chain.a[0] == vertex
-                if at_a or chain.b[0] == vertex:
-                    owner = self.returns.cross[chain.index] == at_a
-                    if not owner and self.lone(vertex):
-                        continue
-                    made.append(Branch(("main" if owner else "main-"), chain, at_a, "owner" if owner else "tag"))
-        for spot, tails in self.returns.tails.items():
-            if spot[0] == vertex:
-                made += [Branch("main-", chain, from_a, "tail", key=key) for chain, from_a, key in tails]
+            made.append(Branch((chain.a if at_a else chain.b)[1], chain, at_a, "tree"))
+        for chain in () if post else self.returns.crossing(vertex):
+            at_a = chain.a[0] == vertex
+            owner = self.returns.cross[chain.index] == at_a
+            if owner or not self.lone(vertex):
+                made.append(Branch(("main" if owner else "main-"), chain, at_a, "owner" if owner else "tag"))
+        tails = self.returns.tails.get((vertex, "main-"), ())
+        made += [Branch("main-", chain, from_a, "tail", key=key) for chain, from_a, key in tails]
         return sorted(made, key=lambda b: b.chain.links[0].index if b.chain else -1)
 
     def lone(self, vertex: Vertex) -> bool:
         """No bar and no store: its returns are tags at its side."""
         return self.tree.kind(vertex) not in RAILS | STORES
 
-    def sides(self, vertex: Vertex) -> list[Stub]:
-        """Tags that stand at the side of a symbol: returns, bonds, and leads to sense and control."""
+    def _sides(self, vertex: Vertex) -> list[Stub]:
         made = []
         for form, chain, far in self.returns.tags.get(vertex, ()):
             said = self._numbered(chain, self.called(far))
             made.append(Stub(f"r{chain.index}", (0, 0), "left", said, form, far[0]))
-        for chain in self.returns.chains if self.returns.cross and self.lone(vertex) else ():
+        for chain in self.returns.crossing(vertex) if self.lone(vertex) else ():
             at_a = chain.a[0] == vertex
-            ends_here = at_a or chain.b[0] == vertex
-            if ends_here and self.returns.cross.get(chain.index, at_a) != at_a:
+            if self.returns.cross[chain.index] != at_a:
                 made.append(self.reference(chain, at_a, (chain.b if at_a else chain.a)[0]))
         for port, chain in self.tree.signals.get(vertex, ()):
             at_a = chain.a[0] == vertex and chain.a[1] == port
@@ -211,3 +238,9 @@ class Plan:
 
     def is_source(self, vertex: Vertex) -> bool:
         return self.tree.kind(vertex) in GIVES_UP
+
+
+ANSWERS = {
+    "branches": Plan._branches, "sides": Plan._sides, "gathers": lambda plan, key: plan.returns.gathers.get(key, 0),
+    "setting": getattr,
+}

@@ -9,6 +9,7 @@ from diagrammer.layout.p2_chains import Chain
 from diagrammer.layout.p4_blocks.block import Block
 from diagrammer.layout.p4_blocks.column import column
 from diagrammer.layout.p4_blocks.fit import pitch
+from diagrammer.layout.p4_blocks.kept import branch_key, kept
 from diagrammer.layout.p4_blocks.metrics import ROW, THICK
 from diagrammer.layout.p4_blocks.plan import Branch, Plan
 from diagrammer.layout.p4_blocks.row import Grid, Row, row
@@ -33,8 +34,8 @@ def rake_block(plan: Plan, vertex: Vertex, branches: list[Branch], came: Chain |
     write(block, title, half + 1.0, head + 2.2, vertex[0])
     y = head + len(title) * LEADING + 1.0
     ways = [b for b in branches if b is not feed]
-    hangs = plan.below and not plan.wide and not sideways
-    under = next((b for b in reversed(ways) if hangs and leads_on(plan, b)), None)
+    under = next((b for b in reversed(ways) if not sideways and leads_on(plan, b)), None)
+    under = under if under and plan.setting("below") and not plan.setting("wide") else None
     parts = _drawn_legs(plan, [b for b in ways if b is not under])
     node = plan.node(vertex)
     x = low = first = 0.0
@@ -93,7 +94,7 @@ def _drawn_legs(plan: Plan, ways: list[Branch]) -> list[list[Row]]:
 
 def _parted(plan: Plan, ways: list[Branch], rows: list[Row]) -> list[list[Branch]]:
     heights = [max(ROW, made.block.bottom - made.block.top + 0.6) for made in rows]
-    return shared(ways, heights, -(-sum(heights) // plan.tall))
+    return shared(ways, heights, -(-sum(heights) // plan.setting("tall")))
 
 
 def shared(ways: list[Branch], heights: list[float], count: float) -> list[list[Branch]]:
@@ -122,6 +123,10 @@ def leads_on(plan: Plan, branch: Branch) -> bool:
 
 def rows_of(plan: Plan, branches: list[Branch], start: float) -> list[Row]:
     """The rows of branches, their devices and loads in line below each other."""
+    return kept(plan, ("rows", start, *map(branch_key, branches)), lambda: _rows(plan, branches, start))
+
+
+def _rows(plan: Plan, branches: list[Branch], start: float) -> list[Row]:
     grid = Grid()
     drafts = [row(plan, branch, start) for branch in branches]
     grid.take(drafts)
