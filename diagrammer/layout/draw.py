@@ -72,8 +72,8 @@ def _returns(draft: Draft, marks, options: Options, made: list[Sheet], areas: li
     plan = draft.plan
     for tags in plan.returns.tags.values():
         for form, chain, _ in tags:
-            link = chain.links[0]
-            fault = next((found for c in chain.links if (found := plan.fault(c))), "")
+            link = next((link for link in chain.links if plan.fault(link)), chain.links[0])
+            fault = plan.fault(link)
             if form != "return" or not (fault or options.all_returns):
                 continue
             for n, sheet in enumerate(made):

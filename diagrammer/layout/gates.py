@@ -59,6 +59,7 @@ def undrawn(scene: Scene, cables: Mapping[str, str]) -> list[Fault]:
     """Cables that no line shows, and no tag. cables: the tag's id that may stand for each."""
     shown = {line.cable for sheet in scene.sheets for line in sheet.lines}
     tags = {stub.id for sheet in scene.sheets for stub in sheet.stubs}
+    tags |= {stub for name, stub in cables.items() if name in shown and stub}  # one line for all that a tag stood for
     return [Fault("link not drawn", 0, name) for name, stub in cables.items() if name not in shown and stub not in tags]
 
 

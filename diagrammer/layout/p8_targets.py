@@ -57,8 +57,9 @@ def _end(bar: Bar, x: float, y: float) -> Extent:
 
 
 def _cable(sheets: Sequence[Sheet], cable: str, stubs: Mapping[str, str]) -> Target | None:
-    circuit = cable.rpartition(":")[0]
-    for same in (lambda line: line.cable == cable, lambda line: line.circuit == circuit and line.cable):
+    circuit, stub_of = cable.rpartition(":")[0], stubs.get(cable, "")
+    for same in (lambda line: line.cable == cable, lambda line: stub_of and stubs.get(line.cable) == stub_of,
+                 lambda line: line.circuit == circuit and line.cable):
         for number, sheet in enumerate(sheets):
             lines = [line for line in sheet.lines if same(line)]
             if lines:
@@ -71,7 +72,7 @@ def _cable(sheets: Sequence[Sheet], cable: str, stubs: Mapping[str, str]) -> Tar
                 )
                 return Target(number, (x - 0.2, y - 0.2, x + 0.2, y + 0.2), False, on, None, lines[0].cable)
             for stub in sheet.stubs:
-                if stub.id == stubs.get(cable):
+                if stub.id == stub_of:
                     box = tag(stub).box
                     return Target(number, (box.x, box.y, box.x + box.width, box.y + box.height), True)
     return None

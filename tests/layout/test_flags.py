@@ -11,7 +11,7 @@ from diagrammer.layout.p1_wiring import wiring
 from diagrammer.layout.p8_flags import NEAR
 from diagrammer.layout.scene import Box
 from diagrammer.layout.tags import flag_box
-from tests.layout.common_systems import NAMES, made, marks_on, sample
+from tests.layout.common_systems import NAMES, made, marks_on, parsed, sample
 
 SYSTEMS = [*NAMES, 300, 301, 302, 303]
 
@@ -95,6 +95,31 @@ def test_a_return_at_fault_is_drawn_in_full():
     lines = [line for sheet in scene.sheets for line in sheet.lines if line.cable == stray]
     assert len(lines) == 1 and lines[0].weight == "fault" and lines[0].fault == "danger"
     assert scene.remarks == ()
+
+
+PLUGGED = """
+title: A return by way of a plug
+nodes:
+  bank: {kind: bank, chemistry: lifepo4, voltage: 12 V, capacity: 100 Ah, pair: return-bar}
+  return-bar: {kind: bar, rating: 300 A}
+  feed-bar: {kind: bar, rating: 100 A, pair: return-bar}
+  router: {kind: load, voltage: 12 V, power: 20 W}
+circuits:
+  - {feed: bank -> fuse class-t 100 A -> feed-bar, return: bank -> return-bar, wire: {feed: [2 AWG 0.5 m, 0.5 m], return: 2 AWG 0.4 m}}
+  - {name: router, feed: feed-bar/fuse 5 A -> plug 5 A -> router, wire: [14 AWG 2 m, 1 m]}
+"""
+
+
+@pytest.mark.parametrize("hops", [("r0",), ("r1",), ("r0", "r1")])
+def test_a_return_over_a_plug_at_fault_is_one_line_and_bears_the_flags(hops):
+    system = parsed(PLUGGED)
+    marks = tuple(Mark(n, "danger", "rule", "Wrong.", (), (f"router:{hop}",)) for n, hop in enumerate(hops, 1))
+    scene = draw(system, marks, Options(engine="own"))
+    assert scene.remarks == ()
+    (line,) = [line for line in scene.sheets[0].lines if line.weight == "fault"]
+    assert line.cable == f"router:{hops[0]}"
+    assert sorted(n for flag in scene.sheets[0].flags for n in flag.numbers) == list(range(1, len(hops) + 1))
+    assert len(scene.sheets[0].flags) == 1
 
 
 def tagged(system, cable: str) -> bool:

@@ -108,6 +108,8 @@ def test_a_sound_pair_of_things_breaks_nothing():
 def test_what_no_line_shows_is_found():
     scene = sheet(lines=(line((1, 1), (2, 1)),))
     assert [f.gate for f in gates.undrawn(scene, {"c:f0": "", "gone:f0": ""})] == ["link not drawn"]
+    assert gates.undrawn(scene, {"c:f0": "r1", "mate:r1": "r1"}) == []  # one line for what one tag stood for
+    assert len(gates.undrawn(scene, {"c:f0": "r1", "other:r1": "r2"})) == 1
 
 
 def test_two_references_that_name_each_other_are_a_pair():
