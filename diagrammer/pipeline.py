@@ -82,8 +82,9 @@ def in_state(system: System, name: str, options: Options) -> Options:
         made = shown(system, name)
     except NoState as error:
         raise Unusable(f"{system.file}: {error}") from error
-    practice = f"Practice: {system.practice.upper()}; state: {made.name}"
-    return replace(options, readings=made.readings, told=made.told, block={"supplementary title": practice})
+    title = system.sheet.get("subtitle") or f"Practice: {system.practice.upper()}"
+    block = {**options.block, "supplementary title": f"{title}; state: {made.name}"}
+    return replace(options, readings=made.readings, told=made.told, block=block)
 
 
 def domains(system: System) -> dict[str, str]:

@@ -65,11 +65,11 @@ def _class(name: str, mark: Flag | Row) -> str:
 def stub(end: Stub, id_: str) -> Element:
     """The end of an interrupted line: lead, tag, words."""
     tag = tags.tag(end)
-    weight = {"earth": "", "return": "return-line"}.get(end.form, "dc-line")
+    weight = f"{end.weight}-line" if end.weight else {"earth": "", "return": "return-line"}.get(end.form, "dc-line")
     box = "reference tag" if end.form in ("to", "from") else "tag"
     return element(
         "g", element("title", f"{end.form} {end.text}"),
-        element("path", class_=f"{weight} line".strip(), d=points(tag.lead)),
+        element("path", class_="tag" if end.weight == "signal" else f"{weight} line".strip(), d=points(tag.lead)),
         element("path", class_=box, d=points(tag.outline, closed=True)) if tag.outline else None,
         *(element("path", class_="stroke", d=points(stroke)) for stroke in tag.strokes),
         text(tag.text), class_=f"label stub {end.form}", id=id_, data_node=end.node, data_partner=end.partner,

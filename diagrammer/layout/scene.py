@@ -83,7 +83,8 @@ class Line:
 class Stub:
     """A return, bond or interrupted line that ends in a tag: the name of where it lands. `at` is
     where it leaves the symbol or line; tags.tag draws lead and tag from there.
-    form: "return", "earth", "to" and "from" (a pair of references, `partner` the other's id)."""
+    form: "return", "earth", "to" and "from" (a pair of references, `partner` the other's id).
+    weight: of the line it ends, as a Line's; "" the usual one of its form."""
 
     id: str
     at: Point
@@ -92,6 +93,7 @@ class Stub:
     form: str
     node: str = ""
     partner: str = ""
+    weight: str = ""
 
 
 @frozen

@@ -113,6 +113,5 @@ def _sign(at: Point, sign: str, fixed: bool = False) -> Letter:
 
 def machine(name: str, letter: str, sign: str, ports: Mapping[str, Point], says: str, number: str) -> Symbol:
     """Rotating machine: a circle of 8 mm with its letter and, below it, its current."""
-    nubs = tuple(line((x * 12**0.5 / 4, 2), (x, 2)) for x, y in ports.values() if y == 2)  # out to the bound
     letters = (Letter((0, -1.1), letter, 2.5, fixed=True), _sign((0, 2.1), sign, fixed=True))
-    return symbol(name, 8, 8, (circle((0, 0), 4), *nubs), ports, says, number, letters)
+    return symbol(name, 8, 8, (circle((0, 0), 4),), ports, says, number, letters)

@@ -167,7 +167,8 @@ def move(item: Item, dx: float, dy: float) -> Item:
         start, end = _shift(item.start, dx, dy), _shift(item.end, dx, dy)
         return Bar(item.node, start, end, item.thickness, item.title, item.line)
     if kind is Stub:
-        return Stub(item.id, _shift(item.at, dx, dy), item.side, item.text, item.form, item.node, item.partner)
+        at = _shift(item.at, dx, dy)
+        return Stub(item.id, at, item.side, item.text, item.form, item.node, item.partner, item.weight)
     return Line(
         item.circuit, item.cable, tuple(_shift(p, dx, dy) for p in item.points), item.weight, item.title, item.line,
         item.fault, tuple(_shift(p, dx, dy) for p in item.dots),

@@ -6,7 +6,7 @@ from dataclasses import replace
 from functools import lru_cache
 
 from diagrammer.layout.scene import Point, Shape
-from diagrammer.symbols.symbol import Letter, Symbol
+from diagrammer.symbols.symbol import Letter, Stroke, Symbol
 
 TURNS = {0: lambda x, y: (x, y), 90: lambda x, y: (-y, x), 180: lambda x, y: (-x, -y), 270: lambda x, y: (y, -x)}
 
@@ -72,18 +72,48 @@ def _fitted(symbol: Symbol, tops: tuple, bottoms: tuple, lefts: tuple, lying: bo
     height = body(symbol, lefts, lying)
     width, centre = _width(symbol, asked, xs)
     sx, sy = width / symbol.width, height / symbol.height
+    if sx == 1 < sy and any(stroke.radius > ROUND for stroke in symbol.strokes):  # a circle stays one
+        sx, width = sy, symbol.width * sy
+        symbol = replace(symbol, strokes=tuple(replace(s, radius=s.radius * sy) for s in symbol.strokes))
     made = symbol if sx == sy == 1 else _mapped(symbol, width, height, lambda x, y: (x * sx, y * sy))
     ports, sides = dict(made.ports), dict(made.sides)
     for edge, side, names in ((-height / 2, "up", tops), (height / 2, "down", bottoms)):
         for name, x in names:
             ports[name], sides[name] = (x - centre, edge), side
-    for number, name in enumerate(lefts):
-        y = (number - (len(lefts) - 1) / 2) * step
-        known = symbol.ports.get(name.split("|")[0])
-        if len(lefts) == 1 and known and sy == 1 and abs(abs(known[0]) - symbol.width / 2) < 0.01:
-            y = known[1]
+    nubs = []
+    for name, y in zip(lefts, _heights(made, len(lefts), step)):
         ports[name], sides[name] = (-width / 2, y), "left"
-    return replace(made, ports=ports, sides=sides), centre
+        ink = _ink(made, y)
+        if ink is not None and ink > -width / 2 + NEAR:
+            nubs.append(Stroke("line", ((-width / 2, y), (ink, y))))
+    return replace(made, ports=ports, sides=sides, strokes=(*made.strokes, *nubs)), centre
+
+
+NEAR = 0.05  # [mm] what touches
+ROUND = 1.0  # [mm] radius of what is a body, not a contact
+
+
+def _heights(symbol: Symbol, count: int, step: float) -> list[float]:
+    """Heights of tags at the left: alike apart round the middle; at the symbol's own taps where it has any out there."""
+    heights = [(number - (count - 1) / 2) * step for number in range(count)]
+    own = sorted({y for (x, y) in symbol.ports.values() if x < NEAR - symbol.width / 2})
+    apart = all(b - a >= step - NEAR for a, b in zip(own[:count], own[1:count]))
+    if len(own) >= count and apart and any(_ink(symbol, y) is None or _ink(symbol, y) > NEAR - symbol.width / 2 for y in heights):
+        return own[:count]
+    return heights
+
+
+def _ink(symbol: Symbol, y: float) -> float | None:
+    """x of the leftmost stroke at a height, None where there is none."""
+    found = []
+    for stroke in symbol.strokes:
+        for (x1, y1), (x2, y2) in zip(stroke.points, stroke.points[1:] + (stroke.points[:1] if stroke.form == "area" else ())):
+            if min(y1, y2) - NEAR <= y <= max(y1, y2) + NEAR:
+                found.append(min(x1, x2) if abs(y2 - y1) < NEAR else x1 + (x2 - x1) * (y - y1) / (y2 - y1))
+        if stroke.form == "circle" and abs(y - stroke.points[0][1]) <= stroke.radius:
+            x0, y0 = stroke.points[0]
+            found.append(x0 - (stroke.radius**2 - (y - y0) ** 2) ** 0.5)
+    return min(found, default=None)
 
 
 def _width(symbol: Symbol, asked, xs: list[float]) -> tuple[float, float]:

@@ -224,9 +224,10 @@ class Plan:
     def reference(self, chain: Chain, at_a: bool, far: Vertex) -> Stub:
         """One end of an interrupted chain. at_a: the end at its a; the other end is its partner."""
         name = f"{'y' if chain.links[0].role in ('return', 'bond') else 'x'}{chain.index}"
+        weight = self.weight(chain.links[0 if at_a else -1], chain.signal)
         return Stub(
             f"{name}{'a' if at_a else 'b'}", (0, 0), "left", self.tag(far) + PLACE, "to" if at_a else "from", far[0],
-            f"{name}{'b' if at_a else 'a'}",
+            f"{name}{'b' if at_a else 'a'}", weight,
         )
 
     def apart(self, branch: Branch, wide: float, high: float) -> None:
