@@ -52,7 +52,7 @@ class Carrying:
         return self._of(size, like.wire, bool(like.core), volts, self._circuits.get(like.circuit))
 
     def _limit(self, wire: Wire, ac: bool, volts: float, circuit: float | None) -> Limit | None:
-        if wire.size is None or wire.material != "copper":
+        if wire.size is None:
             return None
         return self._of(wire.size, wire, ac, volts, circuit)
 
@@ -67,14 +67,15 @@ class Carrying:
                 size, practice, wire.insulation, ambient=self._ambient(wire),
                 bundle=max(wire.bundle, CABLE_CORES if ac else 1), engine_space=ENGINE_SPACE in wire.inside, ac=ac,
                 parallel=parallel, volts=volts, terminations=wire.terminations, circuit=circuit,
+                material=wire.material,
             )
         except OutsideTable:
             return None
         single = size if parallel == 1 else None
-        return Limit(
-            found, largest_device(found.amps, practice, volts=volts, size=single),
-            largest_device(found.amps, practice, volts=volts, size=single, several=True),
-        )
+        return Limit(found, *(
+            largest_device(found.amps, practice, volts=volts, size=single, several=several, material=wire.material)
+            for several in (False, True)
+        ))
 
 
 def rated_circuits(system: System) -> dict[str, float]:

@@ -161,7 +161,7 @@ class Drops:
         if wire.wire.size is None:
             return 0.0
         return drop.drop(wire.wire.size, 1.0, length_of(self.system, wire), self.system.practice, ac=bool(wire.core),
-                         parallel=wire.wire.parallel)
+                         parallel=wire.wire.parallel, material=wire.wire.material)
 
     def own(self, one: Drop) -> float:
         """[A] that a load draws at its nominal voltage; 0 of anything else."""

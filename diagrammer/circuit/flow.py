@@ -86,7 +86,7 @@ class Operation:
         if one.wire.size is None:
             return 0.0
         length = one.length if one.length is not None else self._share(one)
-        return conductor.resistance(one.wire.size, length, self.temperature) / one.wire.parallel
+        return conductor.resistance(one.wire.size, length, self.temperature, material=one.wire.material) / one.wire.parallel
 
     def _share(self, one: Conductor) -> float:
         """A conductor whose own length is not known takes an even share of its run."""

@@ -20,5 +20,7 @@ def thinnest(system: System, wire: Conductor) -> Size | None:
         if row["practice"] == system.practice and row["current"] in ("any", current):
             length = length_of(system, wire)
             short = 0 < length <= float(row["beyond"] or 0)
+            if wire.wire.material == "aluminium":
+                return size(row["aluminium"]) if row["aluminium"] else None
             return None if short else size(row["sheathed" if covered(wire) else "single"])
     return None

@@ -21,7 +21,8 @@ def k(insulation: float, material: str = "copper", kind: str = "pvc") -> float:
     ValueError
         Unknown kind or material, or insulation rated for the final temperature itself.
     """
-    if material == "copper" and kind == "pvc" and insulation > 105:
+    material = "copper" if material == "tinned" else material
+    if kind == "pvc" and insulation > 105:
         kind = "xlpe"
     rows = [r for r in load("adiabatic") if r["material"] == material and r["insulation"] == kind]
     if not rows:

@@ -43,8 +43,9 @@ def ampacity(
     size: Size, practice: str, insulation: float | None = None, *, ambient: float = 30.0, bundle: int = 1,
     engine_space: bool = False, ac: bool = False, parallel: int = 1, volts: float = 0.0,
     bundle_below_50: bool = False, terminations: float | None = None, circuit: float | None = None,
+    material: str = "copper",
 ) -> Ampacity:
-    """The current that `parallel` equal copper conductors of `size` may carry together.
+    """The current that `parallel` equal conductors of `size` may carry together.
 
     Parameters
     ----------
@@ -57,6 +58,7 @@ def ampacity(
     volts : of the circuit [V]; below 50 V the factors for bundles bind under abyc and cfr with `bundle_below_50` only.
     terminations : temperature that the terminals at both ends are marked for [°C]; None: what NEC 110.14(C) takes.
     circuit : rating of the circuit's own overcurrent device [A]; None: not known. Both count under nec only.
+    material : "copper" or "tinned", which counts as copper, or "aluminium", which the table of nec alone has.
 
     A size that a table does not list counts as the largest listed one whose area is not above the conductor's.
 
@@ -64,16 +66,19 @@ def ampacity(
     ------
     OutsideTable
         Smaller than the table's smallest size, larger than the largest of its own system, insulation below the lowest
-        column, ambient too hot for the insulation, or no factor for that insulation in engine spaces.
+        column, ambient too hot for the insulation, no factor for that insulation in engine spaces, or aluminium where
+        the table is for copper only.
     ValueError
         Unknown practice.
     """
     if practice not in INSULATION:
         raise ValueError(f"unknown practice: {practice!r}")
     body = "iec" if practice == "iso" and ac else practice
+    if material == "aluminium" and body != "nec":
+        raise OutsideTable(f"{SOURCE[body]} is for copper only, this is aluminium")
     rated = INSULATION[practice] if insulation is None else insulation
     column = find_column(body, rated)
-    label, amps, taken, origin = find_row(body, column, size)
+    label, amps, taken, origin = find_row(body, column, size, material)
     hot = max(ambient, ENGINE_SPACE) if engine_space and body in ("nec", "iec") else ambient
     factors = [
         (f"{hot:g} °C around it", ambient_factor(body, rated, hot)),
@@ -87,12 +92,16 @@ def ampacity(
     notes += [f"{why}: x {factor:.3g}" for why, factor in factors if factor != 1]
     notes += [f"{parallel} parallel"] if parallel > 1 else []
     total = amps * math.prod(factor for _, factor in factors) * parallel
-    found = Ampacity(round(total, 9), f"{SOURCE[body]}, {column:g} °C, {label}", "; ".join(notes), origin)
-    return at_terminals(found, size, parallel, terminations, circuit) if body == "nec" else found
+    found = Ampacity(round(total, 9), cell_name(body, column, label, material), "; ".join(notes), origin)
+    return at_terminals(found, size, material, parallel, terminations, circuit) if body == "nec" else found
+
+
+def cell_name(body: str, column: float, label: str, material: str) -> str:
+    return f"{SOURCE[body]}, {column:g} °C, {'aluminium, ' if material == 'aluminium' else ''}{label}"
 
 
 def at_terminals(
-    found: Ampacity, size: Size, parallel: int, terminations: float | None, circuit: float | None
+    found: Ampacity, size: Size, material: str, parallel: int, terminations: float | None, circuit: float | None
 ) -> Ampacity:
     """What NEC 110.14(C) leaves of an ampacity: at most the cell of the column for its terminals, without factors.
 
@@ -101,14 +110,14 @@ def at_terminals(
     degrees = terminals(size, circuit) if terminations is None else terminations
     try:
         column = find_column("nec", degrees)
-        label, amps, taken, origin = find_row("nec", column, size)
+        label, amps, taken, origin = find_row("nec", column, size, material)
     except OutsideTable:
         return found
     if amps * parallel >= found.amps:
         return found
     notes = [taken] if taken else []
     notes += [f"terminals of {degrees:g} °C: NEC 110.14(C)"] + ([f"{parallel} parallel"] if parallel > 1 else [])
-    return Ampacity(amps * parallel, f"{SOURCE['nec']}, {column:g} °C, {label}", "; ".join(notes), origin, degrees)
+    return Ampacity(amps * parallel, cell_name("nec", column, label, material), "; ".join(notes), origin, degrees)
 
 
 def terminals(size: Size, circuit: float | None = None) -> float:
@@ -131,9 +140,9 @@ def find_column(body: str, rated: float) -> float:
     return lower[-1]
 
 
-def find_row(body: str, column: float, size: Size) -> tuple[str, float, str, str]:
+def find_row(body: str, column: float, size: Size, material: str = "copper") -> tuple[str, float, str, str]:
     """Label of the size that counts, its amps, a remark where it is not the conductor's own, the cell's provenance."""
-    cell = f"{column:g} C" if body == "iec" else f"{column:g}"
+    cell = f"{column:g}{' C' if body == 'iec' else ' aluminium' if material == 'aluminium' else ''}"
     rows = [(size_of(row), row) for row in load(TABLE[body]) if row[cell]]
     section = area(size)
     fitting = [row for row in rows if area(row[0]) <= section * (1 + 1e-9)]

@@ -1,4 +1,4 @@
-"""Area and resistance of copper conductors."""
+"""Area and resistance of conductors of copper, tinned copper and aluminium."""
 
 from __future__ import annotations
 
@@ -11,7 +11,10 @@ from diagrammer.tables.load import load
 KCMIL = math.pi / 4 * 25.4e-3**2 * 1000  # [mm²] a thousand circles of one mil across
 RHO_20 = 1 / 58  # [Ω mm²/m] at 20 °C, 100 % IACS (IEC 60028)
 ALPHA_20 = 0.00393  # [1/K] of that copper (IEC 60028)
+ALPHA_20_ALUMINIUM = 0.00403  # [1/K] (IEC 60889, from memory)
 STRANDS = ("class 5", "class 5 tinned", "class 2", "solid")
+DRAWN = {"tinned": "class 5 tinned", "aluminium": "aluminium"}  # the column of IEC 60228
+NEC_COLUMN = {"class 5 tinned": "coated", "aluminium": "aluminium"}  # of NEC Chapter 9 Table 8; else stranded
 
 
 @cache
@@ -35,12 +38,15 @@ def area(size: Size) -> float:
     raise ValueError(f"unknown system of conductor sizes: {size.system!r}")
 
 
-def resistance(size: Size, length: float, temperature: float = 20.0, strands: str = "class 5") -> float:
-    """Dc resistance of `length` [m] of copper conductor at `temperature` [°C], in ohm.
+def resistance(
+    size: Size, length: float, temperature: float = 20.0, strands: str = "class 5", material: str = "copper"
+) -> float:
+    """Dc resistance of `length` [m] of conductor at `temperature` [°C], in ohm.
 
     Metric sizes: the maximum of IEC 60228 for the class of `strands`. AWG and kcmil: NEC Chapter 9 Table 8 (stranded,
     75 °C) for any stranding. A size between the tabulated ones takes the resistivity of the next smaller one. "solid"
-    is copper of 100 % IACS of the exact area.
+    is copper of 100 % IACS of the exact area. `material` is copper, tinned (as class 5, or coated) or aluminium
+    (stranded).
 
     Raises
     ------
@@ -50,12 +56,14 @@ def resistance(size: Size, length: float, temperature: float = 20.0, strands: st
     if strands not in STRANDS:
         raise ValueError(f"strands is none of {', '.join(STRANDS)}: {strands!r}")
     section = area(size)
-    return resistivity(size, section, strands) / section * length * heating(temperature)
+    drawn = strands if material == "copper" else DRAWN[material]
+    return resistivity(size, section, drawn) / section * length * heating(temperature, metal=material)
 
 
-def heating(temperature: float, base: float = 20.0) -> float:
-    """Resistance of copper at `temperature` over that at `base` [°C], linear in ALPHA_20."""
-    return (1 + ALPHA_20 * (temperature - 20)) / (1 + ALPHA_20 * (base - 20))
+def heating(temperature: float, base: float = 20.0, metal: str = "copper") -> float:
+    """Resistance at `temperature` over that at `base` [°C], linear in the metal's coefficient at 20 °C."""
+    alpha = ALPHA_20_ALUMINIUM if metal == "aluminium" else ALPHA_20
+    return (1 + alpha * (temperature - 20)) / (1 + alpha * (base - 20))
 
 
 @cache
@@ -64,11 +72,12 @@ def resistivity(size: Size, section: float, strands: str) -> float:
     if strands == "solid":
         return RHO_20
     if size.system in ("mm²", "mm2"):
-        known = [(float(row["mm2"]), float(row[strands]) / 1000) for row in load("resistance_iec60228")]
+        known = [(float(row["mm2"]), float(row[strands]) / 1000) for row in load("resistance_iec60228") if row[strands]]
     else:
+        column, cold = NEC_COLUMN.get(strands, "stranded"), heating(75.0, metal=strands)
         known = [
-            (area(parse_awg(row["awg"])), float(row["stranded"]) / 304.8 / heating(75.0))
-            for row in load("resistance_nec")
+            (area(parse_awg(row["awg"])), float(row[column]) / 304.8 / cold)
+            for row in load("resistance_nec") if row[column]
         ]
     smaller = [row for row in known if row[0] <= section * (1 + 1e-9)] or known[:1]
     return math.prod(smaller[-1])

@@ -13,11 +13,14 @@ FOOT = 0.3048  # [m]
 BODY = {"abyc": "abyc", "cfr": "abyc", "nec": "nec", "iso": "iso"}
 
 
-def drop(size: Size, amps: float, length: float, practice: str, *, ac: bool = False, parallel: int = 1) -> float:
+def drop(
+    size: Size, amps: float, length: float, practice: str, *, ac: bool = False, parallel: int = 1,
+    material: str = "copper",
+) -> float:
     """Voltage lost [V] over `length` [m] of conductor, there and back, at `amps` [A].
 
     abyc: E = 10.75 I L / CM with the least area of SAE gauges (E-11). iso: E = 0.0164 I L / S (ISO 10133 Annex A);
-    with `ac` 0.0225 (IEC 60364-5-52 Annex G). nec: 12.9 I L / CM.
+    with `ac` 0.0225 (IEC 60364-5-52 Annex G). nec: 12.9 I L / CM. Aluminium: as the table of constants says.
 
     Raises
     ------
@@ -25,9 +28,10 @@ def drop(size: Size, amps: float, length: float, practice: str, *, ac: bool = Fa
         Unknown practice.
     """
     constant = constant_of(practice, ac)
+    own = float(constant["aluminium" if material == "aluminium" else "own"])
     if constant["unit"] == "ohm cmil/ft":
-        return float(constant["own"]) * amps * (length / FOOT) / circular_mils(size, constant["area"]) / parallel
-    return float(constant["own"]) * amps * length / area(size) / parallel
+        return own * amps * (length / FOOT) / circular_mils(size, constant["area"]) / parallel
+    return own * amps * length / area(size) / parallel
 
 
 def area_for(amps: float, length: float, volts: float, practice: str, *, ac: bool = False) -> float:

@@ -59,13 +59,14 @@ def next_rating(amps: float, body: str = "") -> float | None:
 
 
 def largest_device(
-    amps: float, practice: str, *, volts: float, size: Size | None = None, several: bool = False
+    amps: float, practice: str, *, volts: float, size: Size | None = None, several: bool = False,
+    material: str = "copper",
 ) -> float:
     """The largest rating [A] that one device may have for a conductor of ampacity `amps` [A].
 
     abyc: the next larger standard rating where `amps` itself is none, at most 150 % (ABYC E-11 11.10). cfr: 150 % below
     50 V, above as abyc (33 CFR 183.455(c)). nec: the next larger standard rating up to 800 A (240.4(B)), and what
-    240.4(D) allows to small conductors of `size`. iso: the ampacity (IEC 60364-4-43 433.1).
+    240.4(D) allows to small conductors of `size` and `material`. iso: the ampacity (IEC 60364-4-43 433.1).
     With `several`: the largest sum of the ratings of devices that feed it together.
 
     Raises
@@ -81,7 +82,7 @@ def largest_device(
         return amps * share
     made = next_rating(amps)
     fits = made is not None and made <= amps * share * (1 + SAME) and made <= float(rule["upto"] or "inf")
-    return min(made if fits else amps, small_conductor(size) if practice == "nec" else float("inf"))
+    return min(made if fits else amps, small_conductor(size, material) if practice == "nec" else float("inf"))
 
 
 @cache
@@ -92,12 +93,13 @@ def rule_of(practice: str, volts: float) -> dict[str, str]:
     return fitting[-1]
 
 
-def small_conductor(size: Size | None) -> float:
-    """The largest device [A] that NEC 240.4(D) allows to a small copper conductor; infinite for others."""
+def small_conductor(size: Size | None, material: str = "copper") -> float:
+    """The largest device [A] that NEC 240.4(D) allows to a small conductor; infinite for others."""
     if size is None or area(size) >= area(Size("AWG", 8)) * (1 - SAME):
         return float("inf")
-    rows = [r for r in load("small_conductors_nec") if area(parse_awg(r["awg"])) <= area(size) * (1 + SAME)]
-    return float(rows[-1]["device"]) if rows else 0.0
+    column = "aluminium" if material == "aluminium" else "device"
+    rows = [r for r in load("small_conductors_nec") if r[column] and area(parse_awg(r["awg"])) <= area(size) * (1 + SAME)]
+    return float(rows[-1][column]) if rows else 0.0
 
 
 @cache

@@ -118,7 +118,8 @@ def _size(survey: Survey, wires: Sequence[Conductor], amps: float, device: float
         if area(size) < least:
             continue
         limit = survey.carrying.of_size(size, like, volts)
-        lost = drop.drop(size, amps, length, system.practice, ac=bool(like.core), parallel=like.wire.parallel)
+        lost = drop.drop(size, amps, length, system.practice, ac=bool(like.core), parallel=like.wire.parallel,
+                         material=like.wire.material)
         wrong = _wrong(limit, amps, device, lost / volts, most / volts)
         if not wrong:
             carries = f"carries {show(limit.ampacity.amps, 'A')}, asked {show(max(amps, 0.0), 'A')}"

@@ -63,6 +63,28 @@ def test_a_size_without_a_cell_for_its_terminals_keeps_its_own():
     assert ampacity(awg(16), "nec", 90).amps == 18
 
 
+@pytest.mark.parametrize("size, insulation, terminations, amps", [
+    (awg(12), 90, 90, 25), (awg(8), None, 75, 40), (awg(8), None, None, 35), (awg(-3), 90, None, 180), (mm2(50), 75, 75, 100),
+])
+def test_aluminium_under_nec(size, insulation, terminations, amps):
+    """NEC Table 310.16, aluminium columns; 50 mm² counts as 1 AWG."""
+    found = ampacity(size, "nec", insulation, terminations=terminations, material="aluminium")
+    assert found.amps == amps and "aluminium" in found.table
+
+
+def test_aluminium_is_not_thinner_than_12_awg_and_not_in_the_tables_for_boats():
+    for practice, size in (("nec", awg(14)), ("abyc", awg(4)), ("cfr", awg(4)), ("iso", mm2(25))):
+        with pytest.raises(OutsideTable):
+            ampacity(size, practice, material="aluminium")
+    with pytest.raises(OutsideTable, match="for copper only, this is aluminium"):
+        ampacity(mm2(25), "iso", ac=True, material="aluminium")
+
+
+@pytest.mark.parametrize("practice", PRACTICES)
+def test_tinned_copper_counts_as_copper(practice):
+    assert ampacity(mm2(10), practice, material="tinned") == ampacity(mm2(10), practice)
+
+
 def test_only_nec_asks_for_the_terminals():
     for practice in ("abyc", "cfr", "iso"):
         assert ampacity(mm2(10), practice, terminations=60, circuit=10) == ampacity(mm2(10), practice)

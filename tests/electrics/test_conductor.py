@@ -47,6 +47,24 @@ def test_flexible_conductors_have_10_to_16_percent_more_than_solid_copper_of_the
         assert 1.10 <= resistance(mm2(square), 1) / resistance(mm2(square), 1, strands="solid") <= 1.165
 
 
+@pytest.mark.parametrize("size, ohms", [(mm2(50), 0.641), (mm2(16), 1.91), (mm2(10), 3.08)])
+def test_aluminium_of_iec_60228(size, ohms):
+    assert resistance(size, 1000, material="aluminium") == pytest.approx(ohms)
+
+
+def test_aluminium_heats_by_its_own_coefficient():
+    """NEC Chapter 9 Table 8 note 2: 0.00330 at 75 °C, which is 0.00403 at 20 °C; the table's cell at 75 °C itself."""
+    assert resistance(awg(2), 304.8, 75, material="aluminium") == pytest.approx(0.319)
+    warm, hot = (resistance(awg(2), 1, degrees, material="aluminium") for degrees in (75, 90))
+    assert hot / warm == pytest.approx(1 + 0.00330 * 15, abs=1e-4)
+
+
+def test_tinned_copper_is_that_of_its_own_columns():
+    """IEC 60228 class 5 tinned; NEC Chapter 9 Table 8 coated."""
+    assert resistance(mm2(10), 1000, material="tinned") == pytest.approx(1.95)
+    assert resistance(awg(10), 304.8, 75, material="tinned") == pytest.approx(1.29)
+
+
 def test_unknown_strands():
     with pytest.raises(ValueError):
         resistance(mm2(1), 1, strands="class 9")

@@ -32,6 +32,14 @@ def test_iso_dc_and_ac():
     assert drop(mm2(2.5), 10, 40, "iso", ac=True) == pytest.approx(0.0225 * 10 * 40 / 2.5)
 
 
+def test_aluminium():
+    """NEC practice 21.2 ohm cmil/ft; IEC 60364-5-52 Annex G 0.036 ohm mm²/m."""
+    mils = area(awg(4)) / KCMIL * 1000
+    assert drop(awg(4), 20, 30.48, "nec", material="aluminium") == pytest.approx(21.2 * 20 * 100 / mils)
+    assert drop(mm2(16), 20, 30, "iso", ac=True, material="aluminium") == pytest.approx(0.036 * 20 * 30 / 16)
+    assert drop(mm2(16), 20, 30, "iso", material="tinned") == drop(mm2(16), 20, 30, "iso")
+
+
 def test_parallel_conductors_share():
     assert drop(awg(0), 200, 4, "abyc", parallel=2) == pytest.approx(drop(awg(0), 100, 4, "abyc"))
 

@@ -45,7 +45,9 @@ def test_k_by_insulation():
     """IEC 60364-4-43 Table 43A; 105 °C by the formula of IEC 60949; above it the insulation is no pvc."""
     assert adiabatic.k(70) == 115 and adiabatic.k(90) == 100 and adiabatic.k(105) == 87.6
     assert adiabatic.k(90, kind="xlpe") == 143 and adiabatic.k(60, kind="rubber") == 141
-    assert adiabatic.k(70, "aluminium") == 76
+    assert adiabatic.k(70, "aluminium") == 76 and adiabatic.k(90, "aluminium") == 66
+    assert adiabatic.k(90, "aluminium", "xlpe") == 94 and adiabatic.k(125, "aluminium") < 94
+    assert adiabatic.k(70, "tinned") == 115
     assert adiabatic.k(75) == pytest.approx(adiabatic.k_between(75, 160))
     assert adiabatic.k(125) == pytest.approx(adiabatic.k_between(125, 250))
 

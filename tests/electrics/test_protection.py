@@ -39,6 +39,13 @@ def test_one_device(device, practice, size, verdict):
     assert allowed(device, practice, size) is verdict
 
 
+@pytest.mark.parametrize("number, most", [(12, 15), (10, 25), (8, 35)])
+def test_small_aluminium_conductors(number, most):
+    """NEC 240.4(D)(4) and (6); 8 AWG 35 A at 60 °C."""
+    amps = ampacity(awg(number), "nec", material="aluminium").amps
+    assert largest_device(amps, "nec", volts=12, size=awg(number), material="aluminium") == most
+
+
 def test_150_percent_caps_the_next_size():
     assert largest_device(0.6, "abyc", volts=12) == 0.6  # the next made, 1 A, would be 167 %
 

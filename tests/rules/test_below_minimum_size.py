@@ -15,6 +15,9 @@ RULE = "below-minimum-size"
     ("iso", "1 mm² 2 m", 0), ("iso", "0.75 mm² 2 m", 1), ("iso", "0.75 mm² 0.2 m", 0),
     ("iso", "{size: 0.75 mm², length: 2 m, in: conduit}", 0),
     ("iso", "18 AWG 2 m", 1), ("nec", "14 AWG 2 m", 0), ("nec", "16 AWG 2 m", 1),
+    ("nec", "{size: 12 AWG, length: 2 m, material: aluminium}", 0),  # NEC 310.3(A)
+    ("nec", "{size: 14 AWG, length: 2 m, material: aluminium}", 1),
+    ("abyc", "{size: 22 AWG, length: 2 m, material: aluminium}", 0),  # not-copper says it
 ])
 def test_single_and_sheathed(practice, wire, count):
     text = van(f"{{feed: feed-bar/fuse 2 A -> lamp, wire: {wire}}}", practice=practice,

@@ -24,6 +24,8 @@ def line(amps: float, wire: str, practice: str = "abyc", head: str = "") -> str:
     ("12 AWG 1 m", "nec", "wire: {terminations: 75 °C}\nsite: {hottest: 40 °C}", 25 * 0.88),  # Table 310.15(B)(1)
     ("12 AWG 1 m", "nec", "site: {hottest: 50 °C}", 25 * 0.75),  # less than the terminals bear
     ("{size: 12 AWG, length: 1 m, ambient: 30 °C}", "nec", "site: {hottest: 50 °C}", 20.0),
+    ("{size: 8 AWG, length: 1 m, material: aluminium}", "nec", "", 35.0),  # Table 310.16, aluminium, 60 °C
+    ("{size: 14 AWG, length: 1 m, material: tinned}", "abyc", "", 35.0),
     ("2.5 mm² 1 m", "iso", "wire: {insulation: 85 °C}", 30.0),  # ISO 13297 Table A.1
 ])
 def test_at_its_ampacity(wire, practice, head, most):

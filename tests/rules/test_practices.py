@@ -54,7 +54,7 @@ def test_every_size_stands_with_its_ampacity_and_largest_device(text):
 @pytest.mark.parametrize(("name", "cells"), [
     ("mains, line to neutral", ["120 V", "120 V", "230 V"]),  # IEC 60038
     ("device from the source, bare [m]", ["0.178", "0.45*", "0.2"]),  # 33 CFR 183.455(b); ISO 10133 8.1
-    ("terminals that are not marked", ["-", "60 °C* to 100 A, 75 °C* above", "-"]),  # NEC 110.14(C)
+    ("terminals that are not marked", ["-", "60 °C to 100 A, 75 °C above", "-"]),  # NEC 110.14(C)
     ("drop, critical", ["3 %", "3 %", "3 %"]),  # ABYC E-11 11.14.2.6, NEC 210.19(A), ISO 10133 4.8
     ("drop, other", ["10 %", "5 %", "10 %*"]),
     ("smallest conductor, alone", ["16 AWG", "14 AWG*", "1 mm2"]),  # 33 CFR 183.425(d), NEC 310.3(A), ISO 10133 7.7

@@ -102,7 +102,11 @@ def test_drop_constants():
     """ABYC E-11 10.75 ohm cmil/ft; ISO 10133 0.0164; NEC practice 12.9; IEC 60364-5-52 Annex G 0.0225 ohm mm²/m."""
     found = {r["practice"]: float(r["own"]) for r in load("drop_constants")}
     assert found == {"abyc": 10.75, "iso": 0.0164, "nec": 12.9, "iec": 0.0225}
+    aluminium = {r["practice"]: float(r["aluminium"]) for r in load("drop_constants")}
+    ratio = 0.028264 * 58  # IEC 60889 over IEC 60028
+    assert aluminium == {"abyc": round(10.75 * ratio, 2), "iso": round(0.0164 * ratio, 5), "nec": 21.2, "iec": 0.036}
     for row in load("drop_constants"):
+        assert float(row["aluminium"]) / float(row["own"]) == pytest.approx(ratio, rel=0.025)
         factor = 5.0670748e-4 / 0.3048 if row["unit"] == "ohm cmil/ft" else 1  # a circular mil in mm², a foot in m
         assert float(row["si"]) == pytest.approx(float(row["own"]) * factor, rel=1e-4)
 

@@ -24,7 +24,7 @@ SEVERITY = "danger"
 SOURCES = (
     "33 CFR 183.425 Table 5 and its notes (ABYC E-11 below 50 V alike)",
     "NEC Tables 310.16, 310.15(B)(1) and 310.15(C)(1)",
-    "NEC 110.14(C) (from memory): terminals of 60 °C in circuits of up to 100 A, of 75 °C above, where not marked for more",
+    "NEC 110.14(C) (quoted): terminals of 60 °C in circuits of up to 100 A, of 75 °C above, where not marked for more",
     "ISO 13297 Table A.1 (partly from memory), IEC 60364-5-52 for ac",
 )
 GOOD = """

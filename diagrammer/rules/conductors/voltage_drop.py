@@ -104,7 +104,7 @@ def _larger(survey: Survey, wire: Conductor, lost: float, over: float) -> str:
     """The size with which the line where most is lost would lose little enough."""
     if over >= lost:
         return "Take thicker conductors all the way, or shorten it."
-    own, practice, ac = wire.wire.size, survey.system.practice, bool(wire.core)
-    most = drop(own, 1, 1, practice, ac=ac) * (lost - over) / lost
-    larger = next((one for one in made(own.system) if drop(one, 1, 1, practice, ac=ac) <= most), None)
+    own, practice, ac, material = wire.wire.size, survey.system.practice, bool(wire.core), wire.wire.material
+    most = drop(own, 1, 1, practice, ac=ac, material=material) * (lost - over) / lost
+    larger = next((one for one in made(own.system) if drop(one, 1, 1, practice, ac=ac, material=material) <= most), None)
     return f"Take {larger.label} or thicker for the line `{wire.circuit}`, or shorten it." if larger else ""

@@ -24,7 +24,7 @@ SEVERITY = "danger"
 SOURCES = (
     "33 CFR 183.455(c): at most 150 % of the ampacity below 50 V",
     "ABYC E-11 11.10: the next larger rating made, at most 150 % (quoted)",
-    "NEC 240.4(B), 240.4(D) and 240.21; 110.14(C) (from memory) for what the terminals bear",
+    "NEC 240.4(B), 240.4(D) and 240.21; 110.14(C) (quoted) for what the terminals bear",
     "IEC 60364-4-43 433.1: In at most Iz (from memory)",
 )
 GOOD = """

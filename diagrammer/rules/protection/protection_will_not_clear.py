@@ -89,7 +89,7 @@ def _too_slow(survey: Survey, way: Way, wire: Conductor) -> tuple[Conductor, flo
     amps = min(ends)
     takes = opens_within(body, amps / way.rating, form)
     rated = wire.wire.insulation or INSULATION[survey.system.practice]
-    stands = adiabatic.longest(area(wire.wire.size) * wire.wire.parallel, amps, adiabatic.k(rated))
+    stands = adiabatic.longest(area(wire.wire.size) * wire.wire.parallel, amps, adiabatic.k(rated, wire.wire.material))
     if takes is None or not single("shortest") <= stands <= adiabatic.LONGEST or takes <= stands:
         return None
     return wire, stands, takes, amps
