@@ -126,8 +126,9 @@ class Drops:
         idle = _worst(drops for operation, drops in solved if not operation.state.running)
         worst = _worst(drops for _, drops in solved)
         worst |= {name: one for name, one in idle.items() if not one.ac and one.volts > LEAST}
-        if not solved:
-            worst = _worst(tuple(_Operated(self, one).alone()) for one in self.study.nominal)
+        stuck = [one.every for one in self.study.nominal if not one.every.flow]
+        alone = _worst(tuple(_Operated(self, one).alone()) for one in stuck)
+        worst |= {name: one for name, one in alone.items() if not solved or name in self.study.momentary}
         return {name: worst[name] for name in self.system.nodes if name in worst}
 
     @cached_property

@@ -41,19 +41,21 @@ class _Passes:
         self.coming: dict[tuple[str, str], Flow] = {}  # (edge key, point it arrives at)
         self.found: list[Report] = []
         self.flows: dict[tuple[str, str], Flow] = {}
-        self.asks, self.behind = self._loads()
+        web = judge.web
+        self.asks, self.behind = self._sums(web.asks)
+        self.sources, self.beyond = self._sums({point: 1.0 for point, flow in web.own.items() if flow.bare})
 
     def run(self) -> None:
         for block in reversed(self.tree.order):
             if (up := self.tree.parent[block]) is not None:
-                self._send(up, self._up(block, up), self.behind[block], upward=True)
+                self._send(up, self._up(block, up), block, upward=True)
         for block in self.tree.order:
             self._down(block)
 
-    def _loads(self) -> tuple[list[float], list[float]]:
-        """[A] what the loads of each block's whole tree take, and of its subtree."""
-        asks = self.judge.web.asks
-        below = [sum(asks.get(point, 0.0) for point in points) for points in self.tree.points]
+    def _sums(self, values: Mapping[str, float]) -> tuple[list[float], list[float]]:
+        """Of values by point, the sum over each block's whole tree, and over its subtree: what loads take [A], how many
+        sources without limit stand there."""
+        below = [sum(values.get(point, 0.0) for point in points) for points in self.tree.points]
         for block in reversed(self.tree.order):
             if (up := self.tree.parent[block]) is not None:
                 below[up.block] += below[block]
@@ -63,15 +65,21 @@ class _Passes:
                 whole[block] = whole[up.block]
         return whole, below
 
-    def _send(self, link: Link, flow: Flow, below: float, upward: bool) -> None:
-        """Over a bridge from `near` to `far`; `below` is what the loads on its lower side take."""
+    def _send(self, link: Link, flow: Flow, lower: int, upward: bool) -> None:
+        """Over a bridge from `near` to `far`; `lower` is the block at its lower end."""
         piece, start = link.piece, link.near
         self.flows[piece.key, start] = flow
         report = self.judge.report(piece, start, flow)
         if report is not None:
             self.found.append(report)
-        asked = max(0.0, self.asks[link.block] - below) if upward else below
-        self.coming[piece.key, link.far] = self.judge.onward(piece, start, flow, report, asked)
+        self.coming[piece.key, link.far] = self.judge.onward(piece, start, flow, report, self._asked(lower, upward))
+
+    def _asked(self, lower: int, upward: bool) -> float:
+        """[A] what the loads behind a bridge have to get over it: nothing that a source of their own can give."""
+        sources, loads = self.beyond[lower], self.behind[lower]
+        if upward:
+            sources, loads = self.sources[lower] - sources, self.asks[lower] - loads
+        return max(0.0, loads) if sources < 1 else 0.0
 
     def _inflows(self, block: int) -> list[tuple[str, Flow]]:
         own = self.judge.web.own
@@ -104,7 +112,7 @@ class _Passes:
         at = {link.piece.key: others + number for number, link in enumerate(self.tree.links[block])}
         for child in children:
             number = at[child.piece.key]
-            self._send(child, before[number] + after[number + 1], self.behind[child.block], upward=False)
+            self._send(child, before[number] + after[number + 1], child.block, upward=False)
 
     def _down_mesh(self, block: int, children: tuple[Link, ...]) -> None:
         flows = self._inflows(block)
@@ -115,7 +123,7 @@ class _Passes:
             mesh = full
             if not self._from(child).none:
                 mesh = self._mesh(block, self._without(block, child))
-            self._send(child, mesh.flow(child.near), self.behind[child.block], upward=False)
+            self._send(child, mesh.flow(child.near), child.block, upward=False)
 
     def _without(self, block: int, child: Link) -> list[tuple[str, Flow]]:
         kept = self._inflows(block)

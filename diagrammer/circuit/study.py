@@ -27,17 +27,17 @@ class OneAtATime(Operation):
     momentary: frozenset[str] = frozenset()
 
     @cached_property
-    def _every(self) -> Operation:
+    def every(self) -> Operation:
         """The same with all of them on."""
         return Operation(self.system, self.state, self.charge, self.temperature, self.extra)
 
     @property
     def network(self) -> Network:
-        return self._every.network
+        return self.every.network
 
     @cached_property
     def result(self) -> Flow | Collapse:
-        every = self._every
+        every = self.every
         resting = replace(every, state=replace(self.state, off=self.state.off | self.momentary))
         if not self.momentary or not resting.flow:
             return every.result

@@ -53,3 +53,23 @@ circuits:
     wire: {feed: [8 AWG 1 m, 1 m], return: 8 AWG 2 m}
 """)
     assert [(fact.rule, fact.cables[0]) for fact in Survey(system).protection] == [("missing-protection", "main:f0")]
+
+
+def test_what_has_a_battery_of_its_own_is_not_asked_of_another():
+    """An engine's battery joined to a bank with 200 A of loads: its lead needs a fuse, and none of 200 A."""
+    system, _ = read("""
+practice: abyc
+nodes:
+  engine: {kind: battery, duty: starter, chemistry: agm, voltage: 12 V, capacity: 80 Ah, short circuit: 2 kA, pair: back}
+  bank: {kind: bank, chemistry: agm, voltage: 12 V, capacity: 200 Ah, short circuit: 4 kA, pair: back}
+  split: {kind: isolator, rating: 120 A, type: sensing}
+  bar: {kind: bar, rating: 400 A, pair: back}
+  back: {kind: bar, rating: 400 A}
+  heater: {kind: load, voltage: 12 V, current: 200 A}
+circuits:
+  - {feed: bank/fuse class-t 225 A 20 kA -> bar, wire: 4/0 AWG 1 m}
+  - {feed: bar/fuse class-t 225 A 20 kA -> heater, wire: 4/0 AWG 1 m}
+  - {return: engine -> back, wire: 4/0 AWG 1 m}
+  - {name: join, feed: engine -> split -> fuse class-t 100 A 20 kA/bar, return: none, wire: [4 AWG 1 m, 1 m]}
+""")
+    assert [(fact.rule, fact.cables[0]) for fact in Survey(system).protection] == [("missing-protection", "join:f0")]

@@ -133,3 +133,13 @@ def test_a_diagonal_take_off_and_a_stack():
 
 def test_without_lengths_nothing_is_said():
     assert found(RULE, text(6).replace("14 AWG 6.0000 m", "14 AWG")) == ()
+
+
+@pytest.mark.parametrize(("length", "count"), [("1 m", 0), ("60 m", 1)])
+def test_a_load_for_moments_whose_line_cannot_carry_it_at_all(length, count):
+    """600 W over 60 m of 2 AWG find no voltage at which they flow; with them nothing else is at fault."""
+    text = van(f"{{feed: feed-bar/fuse 80 A -> switch foot 150 A -> winch, wire: [2 AWG {length}, 1 m]}}",
+               "{feed: feed-bar/fuse 5 A -> lamp, wire: 14 AWG 1 m}",
+               nodes="  winch: {kind: load, voltage: 12 V, power: 600 W, hours: 0.05, duty: motor}\n"
+                     "  lamp: {kind: load, voltage: 12 V, power: 10 W, hours: 4}")
+    assert [one.nodes[0] for one in found(RULE, text)] == ["winch"] * count

@@ -25,8 +25,9 @@ def one(rng: Random, choices: list):
 
 
 def number(text: str) -> float:
-    """The number of "12 V"."""
-    return float(text.split()[0])
+    """The number of "12 V", "1.2 kW"."""
+    value, unit = text.split()
+    return float(value) * (1000 if unit.startswith("k") else 1)
 
 
 def on_post(model: Model, node: str) -> int:

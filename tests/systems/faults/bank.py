@@ -87,7 +87,7 @@ def lead_far_longer(model: Model, rng: Random):
     if not c:
         return None
     fields, run = model.nodes[start(c)].fields, c.path.runs[0]
-    ohms = number(fields["voltage"]) / (1000 * number(fields["short circuit"]))
+    ohms = number(fields["voltage"]) / number(fields["short circuit"])
     metres = round(ohms * area(model.practice, run.size) * run.parallel / (2 * COLD), 1)
     for path in (c.path, c.back):
         for run in path.runs:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from random import Random
 
 from tests.systems.draft import trail
-from tests.systems.faults.ask import also, end, one, plain_loads, start, way_back
+from tests.systems.faults.ask import also, end, number, one, plain_loads, start, way_back
 from tests.systems.model import Model, Run
 from tests.systems.practice import RHO, SIZES, area
 
@@ -29,17 +29,17 @@ def line_far_too_long(model: Model, rng: Random):
         fields = model.nodes[end(c)].fields
         if (
             ".." not in fields["voltage"]
-            and float(fields["power"].split()[0]) / float(fields["voltage"].split()[0]) > 2
+            and number(fields["power"]) / number(fields["voltage"]) > 2
         ):
             choices.append(c)
     c = one(rng, choices)
     if not c:
         return None
     fields = model.nodes[end(c)].fields
-    volts = float(fields["voltage"].split()[0])
-    for run in c.path.runs:  # a fifth of the voltage, in each of them
-        ohms = 0.2 * volts**2 / float(fields["power"].split()[0])
-        run.length = round(ohms * area(model.practice, run.size) * run.parallel / (2 * RHO), 1)
+    short = model.nodes[way_back(model, start(c))].kind == "chassis"  # what comes back has no length
+    ohms = 0.2 * number(fields["voltage"]) ** 2 / number(fields["power"]) / len(c.path.runs)
+    for run in c.path.runs:  # a fifth of the voltage
+        run.length = round(ohms * area(model.practice, run.size) * run.parallel / ((2 - short) * RHO), 1)
     c.back = None
     return (f"voltage-drop@{c.name}:*|{end(c)}",)
 
@@ -51,7 +51,7 @@ def line_below_minimum(model: Model, rng: Random):
         fields = model.nodes[end(c)].fields
         if (
             ".." not in fields["voltage"]
-            and float(fields["power"].split()[0]) / float(fields["voltage"].split()[0]) < 0.5
+            and number(fields["power"]) / number(fields["voltage"]) < 0.5
         ):
             choices.append(c)
     c = one(rng, choices)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from random import Random
 
 from tests.systems.draft import fuse, trail
-from tests.systems.faults.ask import also, end, one, settled, start
+from tests.systems.faults.ask import POST_FUSED, also, end, house, one, settled, start
 from tests.systems.faults.poles import wire
 from tests.systems.model import NONE, Circuit, Model, Node, Run
 from tests.systems.practice import MAINS, SIZES
@@ -20,7 +20,10 @@ def load_of_other_voltage(model: Model, rng: Random):
         return None
     fields = model.nodes[end(c)].fields
     fields["voltage"] = f"{OTHER[int(fields['voltage'].split()[0])]} V"
-    return (f"wrong-domain@{c.name}:*",)
+    places = [c.name]
+    if house(model, c) and not settled(model, c):  # the bank may be the one that is wrong
+        places += [o.name for o in model.of(*POST_FUSED, "selected main")]
+    return (f"wrong-domain@{'|'.join(f'{name}:*' for name in places)}",)
 
 
 def bridge_past_converter(model: Model, rng: Random):

@@ -70,7 +70,7 @@ def switch_at_alternator(model: Model, rng: Random):
 
 
 def lamp_on_starter_battery(model: Model, rng: Random):
-    node = one(rng, [n for n in model.nodes_of("starter battery") if on_post(model, n.name) < 4])
+    node = one(rng, [n for n in model.nodes_of("starter battery") if on_post(model, n.name) < 4 and "pair" in n.fields])
     if not node:
         return None
     model.nodes["cab-lamp"] = Node("cab-lamp", "load", {"voltage": node.fields["voltage"], "power": "12 W"})

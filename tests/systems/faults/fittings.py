@@ -117,7 +117,8 @@ def slow_breaker(model: Model, rng: Random):
 
 def second_return(model: Model, rng: Random):
     """Another wire beside a load's return, longer by half."""
-    c = one(rng, [c for c in plain_loads(model) if c.back and c.back.runs])
+    c = one(rng, [c for c in plain_loads(model) if c.back and c.back.runs
+                  and model.nodes[c.back.items[0].node].kind != "chassis"])
     if not c:
         return None
     run = c.back.runs[0]
@@ -162,7 +163,8 @@ def pv_line_thin(model: Model, rng: Random):
     """A conductor that does not carry the brightest sun."""
     choices = []
     for c in (c for c in model.of("pv line") if model.nodes[start(c)].part in ("pv", "pv ac")):
-        sun = 1.25 * 10.2 * int(model.nodes[start(c)].fields.get("parallel", "1"))
+        fields = model.nodes[start(c)].fields
+        sun = 1.25 * number(fields["isc"]) * int(fields.get("parallel", "1"))
         thin = [s.label for s in SIZES[model.practice] if s.amps < 0.85 * sun]
         if thin:
             choices.append((c, thin[-1]))

@@ -64,7 +64,7 @@ def earth_left_out(model: Model, rng: Random):
     if not c:
         return None
     c.cores = "L N"
-    return (f"missing-earth@{end(c)}|{c.name}:a0",)
+    return (f"missing-earth@{end(c)}|{c.name}:a*",)
 
 
 def neutral_bonded_twice(model: Model, rng: Random):
@@ -96,7 +96,8 @@ def inlet_of_one_pole(model: Model, rng: Random):
     c = one(rng, model.of("shore line"))
     if not c:
         return None
-    c.path.items[1].words, c.path.items[1].name = "", c.path.items[1].name or "Q-inlet"
+    main = c.path.items[c.path.devices("breaker")[0]]
+    main.words, main.name = "", main.name or "Q-inlet"
     return ("one-pole-inlet@*",)
 
 

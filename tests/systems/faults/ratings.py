@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from random import Random
 
-from tests.systems.faults.ask import POST_FUSED, also, ampacity, device, end, first_run, one, start, without_device
+from tests.systems.faults.ask import POST_FUSED, also, ampacity, device, end, first_run, number, one, start, without_device
 from tests.systems.faults.protection import BIG, overfed
 from tests.systems.model import Device, Model, Run
 
@@ -69,9 +69,8 @@ def device_too_small(model: Model, rng: Random):
     """A device under its load's own current."""
     choices = []
     for c in model.of("load"):
-        watts = model.nodes[end(c)].fields["power"].removesuffix(" W")
-        voltage = model.nodes[end(c)].fields["voltage"].removesuffix(" V")
-        if ".." not in voltage and float(watts) / float(voltage) > 1.3:
+        fields = model.nodes[end(c)].fields
+        if ".." not in fields["voltage"] and number(fields["power"]) / number(fields["voltage"]) > 1.3:
             choices.append(c)
     c = one(rng, choices)
     if not c:

@@ -27,8 +27,15 @@ def inlet_breaker_far(model: Model, rng: Random):
     c = one(rng, model.of("shore line"))
     if not c:
         return None
-    main = c.path.items[1]
-    far = c.path.hops[0]
+    if c.path.devices("plug"):  # an inlet is there
+        at = c.path.devices("plug")[0]
+        main = c.path.items[c.path.devices("breaker")[0]]
+        c.path.items[at].name = "X-inlet"
+        c.path.hops[at].length = 4.0
+        c.path.items.insert(1, Device("breaker", main.amps, main.words))  # on land
+        c.path.hops.insert(0, None)
+        return ("no-inlet-breaker@X-inlet",)
+    main, far = c.path.items[1], c.path.hops[0]
     c.path.items[1:1] = [Device("breaker", main.amps, main.words), Device("plug", main.amps, "inlet", name="X-inlet")]
     c.path.hops[:1] = [None, Run(far.size, 2.0), Run(far.size, 4.0)]
     return ("no-inlet-breaker@X-inlet",)

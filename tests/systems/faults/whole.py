@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from random import Random
 
-from tests.systems.faults.ask import also, one
+from tests.systems.faults.ask import also, end, number, one, start
 from tests.systems.model import Model
 
 
@@ -18,11 +18,12 @@ def chemistries_mixed(model: Model, rng: Random):
 
 
 def array_too_high(model: Model, rng: Random):
-    """More modules in series than the controller bears."""
+    """One module more in series than the controller bears."""
     node = one(rng, model.nodes_of("pv"))
     if not node:
         return None
-    node.fields["series"] = str(int(node.fields["series"]) + 6)
+    sun = next(model.nodes[end(c)] for c in model.of("pv line") if start(c) == node.name)
+    node.fields["series"] = str(int(number(sun.fields["max pv voltage"]) / number(node.fields["voc"])) + 1)
     return ("pv-voltage-too-high@*",)
 
 
