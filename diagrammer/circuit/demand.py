@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Collection, Iterable, Mapping
 from functools import lru_cache
 
-from diagrammer.circuit.flow import EFFICIENCY, TRANSFORMED
+from diagrammer.circuit.converters import EFFICIENCY, TRANSFORMED
 from diagrammer.circuit.paths import BY_ITSELF, FOR_GOOD, paths
 from diagrammer.circuit.study import Study
 from diagrammer.circuit.view import View

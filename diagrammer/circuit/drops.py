@@ -13,11 +13,12 @@ from functools import cached_property
 
 from diagrammer.circuit.batteries import batteries
 from diagrammer.circuit.faults import way_back
-from diagrammer.circuit.flow import Operation, windings
+from diagrammer.circuit.flow import Operation
 from diagrammer.circuit.loading import SAME, when
 from diagrammer.circuit.study import Study
 from diagrammer.circuit.view import View
 from diagrammer.circuit.voltages import Voltages
+from diagrammer.circuit.windings import windings
 from diagrammer.electrics import drop
 from diagrammer.frozen import changing, frozen
 from diagrammer.netlist.model import Conductor, Node, System

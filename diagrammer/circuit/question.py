@@ -8,10 +8,11 @@ from itertools import chain
 
 from diagrammer.circuit.batteries import Battery, batteries
 from diagrammer.circuit.carrying import Carrying
-from diagrammer.circuit.flow import Operation, windings
+from diagrammer.circuit.flow import Operation
 from diagrammer.circuit.states import State, states
 from diagrammer.circuit.view import View
 from diagrammer.circuit.graph import build
+from diagrammer.circuit.windings import windings
 from diagrammer.electrics import battery
 from diagrammer.electrics.network import Collapse, Load
 from diagrammer.frozen import frozen

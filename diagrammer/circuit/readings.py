@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from diagrammer.circuit.flow import Operation, pv_array
+from diagrammer.circuit.flow import Operation
+from diagrammer.circuit.givers import arrays_of, pv_array
 from diagrammer.circuit.states import SKY
 from diagrammer.electrics import solar
 from diagrammer.electrics.flow import solve
@@ -99,7 +100,7 @@ def _sun(operation: Operation) -> tuple[set[str], Flow]:
     """Terminals between arrays and their chargers, and what flows there."""
     loads, given = [], []
     for node in operation.system.nodes.values():
-        found = operation.arrays_of(node, "pv") if node.kind.name == "solar charger" else ()
+        found = arrays_of(operation, node, "pv") if node.kind.name == "solar charger" else ()
         across = operation.volts(f"{node.name}.+", f"{node.name}.-") if found else None
         if across and all(one.kind.name == "pv" for one in found):
             load, gives = _side(operation, node, found, across)

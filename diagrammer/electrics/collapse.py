@@ -2,17 +2,19 @@
 
 from __future__ import annotations
 
+from diagrammer.electrics.currents import currents, voltages
 from diagrammer.electrics.network import Collapse, Network
 from diagrammer.electrics.nodal import HOLDING, OFF, Nodal, NoSolution, State
 from diagrammer.electrics.settle import giver_amps, settle
+from diagrammer.electrics.wiring import Wiring
 from diagrammer.frozen import frozen
 
 
-def collapse(network: Network) -> Collapse:
+def collapse(network: Network, wiring: Wiring) -> Collapse:
     """Find how much of the loads the network could still carry, and what gives way there."""
-    share, nodal, states = most_carried(lambda part: Nodal(network, part))
+    share, nodal, states = most_carried(lambda part: Nodal(network, wiring, part))
     if states is None:  # converters that feed each other ask too much without any load
-        _, nodal, states = most_carried(lambda part: Nodal(network, 0.0, part))
+        _, nodal, states = most_carried(lambda part: Nodal(network, wiring, 0.0, part))
     return Collapse(*weakest(nodal, *states), share) if states else Collapse("", "", 0.0)
 
 
@@ -33,7 +35,7 @@ def most_carried(nodal_of) -> tuple[float, Nodal | None, tuple[State, State] | N
 
 @frozen
 class Asked:
-    """What a load or a converter's input asks, and the voltage across it."""
+    """What a load or a converter's input asks, and the nodes between which it stands."""
 
     name: str
     plus: int
@@ -41,13 +43,12 @@ class Asked:
     watts: float
 
 
-def asked(nodal: Nodal, state: State) -> list[Asked]:
-    found, v = [], state.volts
-    names = [load.name for load in nodal.network.loads if load.sort != "resistance"]
-    for name, (i, j, sort, value), live in zip(names, nodal.loads, state.live):
+def asked(nodal: Nodal, state: State, volts: list[float]) -> list[Asked]:
+    found = []
+    for load, (i, j), (*_, sort, value, _), live in zip(nodal.drawing, nodal.load_ends, nodal.loads, state.live):
         if live and value:
-            found.append(Asked(name, i, j, value if sort == "power" else value * (v[i] - v[j])))
-    for converter, (i, j), watts in zip(nodal.network.converters, nodal.inputs, state.input):
+            found.append(Asked(load.name, i, j, value if sort == "power" else value * (volts[i] - volts[j])))
+    for converter, (i, j), watts in zip(nodal.network.converters, nodal.input_ends, state.input):
         if watts:
             found.append(Asked(converter.name, i, j, watts))
     return found
@@ -55,7 +56,8 @@ def asked(nodal: Nodal, state: State) -> list[Asked]:
 
 def weakest(nodal: Nodal, empty: State, state: State) -> tuple[str, str]:
     """The load (or converter) whose voltage fell most, and the part on its way that loses most."""
-    parts = asked(nodal, state)
+    before, now = (voltages(nodal, one, currents(nodal, one)) for one in (empty, state))
+    parts = asked(nodal, state, now)
     if not parts:
         return "", ""
     spent = exhausted(nodal, state, parts)
@@ -63,39 +65,37 @@ def weakest(nodal: Nodal, empty: State, state: State) -> tuple[str, str]:
         return spent
 
     def left(one: Asked) -> float:
-        before = empty.volts[one.plus] - empty.volts[one.minus]
-        return (state.volts[one.plus] - state.volts[one.minus]) / before
+        return (now[one.plus] - now[one.minus]) / (before[one.plus] - before[one.minus])
 
     one = min(parts, key=left)
-    return one.name, most_lossy(nodal, state, one)
+    return one.name, most_lossy(nodal, state, now, one)
 
 
 def exhausted(nodal: Nodal, state: State, parts: list[Asked]) -> tuple[str, str] | None:
     """The largest load of an island that hangs on givers alone, one of them at its limit; and that one."""
     groups = nodal.islands([OFF] * len(nodal.givers))
-    backed = {groups.find(i) for i, *_ in nodal.sources}
+    backed = {groups.find(i) for i, _ in nodal.source_ends}
     for number, giver in enumerate(nodal.givers):
-        island = groups.find(nodal.given[number][0])
+        island = groups.find(nodal.giver_ends[number][0])
         fed = [one for one in parts if groups.find(one.plus) == island]
         if fed and island not in backed and giver_amps(nodal, state, number) >= 0.99 * giver.amps:
             return max(fed, key=lambda one: one.watts).name, giver.name
     return None
 
 
-def most_lossy(nodal: Nodal, state: State, one: Asked) -> str:
+def most_lossy(nodal: Nodal, state: State, volts: list[float], one: Asked) -> str:
     """Walk from a load along the largest current to a source, on both poles: the part with the largest drop."""
-    v, edges, ends = state.volts, {}, {}
-    for b in nodal.network.branches:
-        i, j = nodal.node[b.a], nodal.node[b.b]
-        if b.ohms > 0 and i != j:
-            amps, lost = (v[i] - v[j]) / b.ohms, abs(v[i] - v[j])
-            edges.setdefault(j, []).append((amps, i, b.name, lost))
-            edges.setdefault(i, []).append((-amps, j, b.name, lost))
-    for giver, (i, j, _, volts, _), giving in zip(nodal.givers, nodal.given, state.giving):
+    edges, ends = {}, {}
+    for name, i, j, ohms, *_ in nodal.wiring.resistive:
+        if i != j:
+            amps, lost = (volts[i] - volts[j]) / ohms, abs(volts[i] - volts[j])
+            edges.setdefault(j, []).append((amps, i, name, lost))
+            edges.setdefault(i, []).append((-amps, j, name, lost))
+    for giver, (i, j), giving in zip(nodal.givers, nodal.giver_ends, state.giving):
         if giving == HOLDING:
-            ends[i] = ends[j] = (volts - v[i] + v[j], giver.name)
-    for source, (i, j, _, volts) in zip(nodal.network.sources, nodal.sources):
-        ends[i] = ends[j] = (volts - v[i] + v[j], source.name)
+            ends[i] = ends[j] = (giver.volts - volts[i] + volts[j], giver.name)
+    for source, (i, j) in zip(nodal.network.sources, nodal.source_ends):
+        ends[i] = ends[j] = (source.volts - volts[i] + volts[j], source.name)
     worst = (0.0, "")
     for node, sign in ((one.plus, 1), (one.minus, -1)):
         passed = set()

@@ -58,12 +58,6 @@ def pattern(count: int, pairs: frozenset[tuple[int, int]]) -> Pattern:
     return Pattern(count, pairs)
 
 
-@lru_cache(maxsize=16)
-def factored(pattern: Pattern, stamps: tuple[tuple[int, int, float], ...]) -> Factor:
-    """The factor of a matrix that comes again: of the same conductances before anything is drawn."""
-    return pattern.factor(stamps)
-
-
 def eliminate(neighbours: list[set[int]]) -> list[int]:
     """Order of least degree; leaves in each set of `neighbours` those that go later, fill included."""
     heap = [(len(near), unknown) for unknown, near in enumerate(neighbours)]

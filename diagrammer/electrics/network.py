@@ -95,6 +95,13 @@ class Network:
     chargers: tuple[Charger, ...] = ()
     converters: tuple[Converter, ...] = ()
 
+    @property
+    def ends(self) -> frozenset[str]:
+        """The nodes on which a part stands that is no branch."""
+        parts = (*self.sources, *self.loads, *self.chargers, *self.converters)
+        inputs = (name for one in self.converters for name in (one.from_plus, one.from_minus))
+        return frozenset((*(one.plus for one in parts), *(one.minus for one in parts), *inputs))
+
     def __post_init__(self):
         parts = (*self.branches, *self.sources, *self.loads, *self.chargers, *self.converters)
         if len({part.name for part in parts}) < len(parts):
@@ -121,8 +128,7 @@ class Flow:
 
     volts: of each node [V] over the reference of its island, the minus of the first source there. amps: of each part by
     name [A], of converters what they give. drawn: input current [A] of converters. dead: loads and converters that no
-    source reaches. low: those whose voltage is below what they need. imbalance: power given less power used, over the
-    power given.
+    source reaches. low: those whose voltage is below what they need.
     """
 
     volts: dict[str, float] = field(default_factory=dict)
@@ -130,7 +136,6 @@ class Flow:
     drawn: dict[str, float] = field(default_factory=dict)
     dead: tuple[str, ...] = ()
     low: tuple[str, ...] = ()
-    imbalance: float = 0.0
 
 
 @frozen

@@ -1,54 +1,34 @@
 """Nodal equations of a dc network, solved by Newton's method from the open-circuit voltages downwards.
 
-The current of a constant-power load is convex in its voltage, so that the iteration falls monotonically to the higher
-of its solutions and a matrix that is no longer positive definite proves that there is none.
+The current of a constant-power load is convex in its voltage, behind a resistance too, so that the iteration falls
+monotonically to the higher of its solutions and a matrix that is no longer positive definite proves that there is none.
 """
 
 from __future__ import annotations
 
 import math
 
-from diagrammer.electrics.elimination import Factor, NotPositive, factored, pattern
+from diagrammer.electrics.elimination import Factor, NotPositive, Pattern, pattern
+from diagrammer.electrics.groups import Groups
+from diagrammer.electrics.leaves import Leaves
 from diagrammer.electrics.network import Network
+from diagrammer.electrics.wiring import Wiring
 from diagrammer.frozen import changing
 
 OFF, HOLDING, LIMITED = "off", "holding", "limited"
 STEPS = 80  # of Newton's method; a network that has a solution needs about six
 CLOSE = 1e-12  # relative step at which it ends
 NEAR = 1e-3  # a step this much smaller than the last, and than the voltages, needs no new matrix for the next one
-LIVE = 1e-6  # [V] below it a load counts as dead
 
 
 class NoSolution(ArithmeticError):
     """Newton's method found none."""
 
 
-class Groups:
-    """Union of nodes, by index."""
-
-    def __init__(self, count: int):
-        self.parent = list(range(count))
-
-    def copy(self) -> Groups:
-        made = Groups(0)
-        made.parent = list(self.parent)
-        return made
-
-    def find(self, i: int) -> int:
-        while self.parent[i] != i:
-            self.parent[i] = self.parent[self.parent[i]]
-            i = self.parent[i]
-        return i
-
-    def join(self, i: int, j: int) -> None:
-        i, j = self.find(i), self.find(j)
-        if i != j:
-            self.parent[max(i, j)] = min(i, j)
-
-
 @changing
 class State:
-    """What may change between two rounds: node voltages, which loads are live, what givers do, converter inputs [W]."""
+    """What may change between two rounds: voltages of the unknowns and, last, of the references (0 V); which loads are
+    live, what givers do, converter inputs [W], which of them are fed."""
 
     volts: list[float]
     live: list[bool]
@@ -61,99 +41,119 @@ class State:
 
 
 class Nodal:
-    """A network by numbers: joints contracted, one reference for each island.
+    """A network by numbers, on its wiring: one reference for each island, conductors that lead to a single part added
+    to that part's own resistance.
 
-    `scale` multiplies what the loads draw, `taken` what the converters take for what they give.
+    Parts stand between unknowns, -1 for a reference. `scale` multiplies what the loads draw, `taken` what the
+    converters take for what they give.
     """
 
-    def __init__(self, network: Network, scale: float = 1.0, taken: float = 1.0):
-        self.network, self.taken = network, taken
-        self.names = node_names(network)
-        index = {name: number for number, name in enumerate(self.names)}
-        merged = Groups(len(self.names))
-        for branch in network.branches:
-            if branch.ohms == 0:
-                merged.join(index[branch.a], index[branch.b])
-        roots = sorted({merged.find(i) for i in range(len(self.names))})
-        number = {root: n for n, root in enumerate(roots)}
-        self.node = {name: number[merged.find(i)] for name, i in index.items()}
-        self.count = len(roots)
-        self.fixed = []  # (i, j, conductance): branches and resistive loads
-        for branch in network.branches:
-            if branch.ohms > 0 and self.node[branch.a] != self.node[branch.b]:
-                self.fixed.append((self.node[branch.a], self.node[branch.b], 1 / branch.ohms))
-        for load in network.loads:
-            if load.sort == "resistance" and self.node[load.plus] != self.node[load.minus]:
-                self.fixed.append((self.node[load.plus], self.node[load.minus], scale / load.value))
-        self.sources = [(*self.ends(s), 1 / s.ohms, s.volts) for s in network.sources]
+    def __init__(self, network: Network, wiring: Wiring, scale: float = 1.0, taken: float = 1.0):
+        self.network, self.wiring, self.taken = network, wiring, taken
         self.givers = (*network.chargers, *network.converters)
-        self.given = [(*self.ends(g), 1 / g.ohms, g.volts, g.amps) for g in self.givers]
-        self.loads = [
-            (*self.ends(load), load.sort, load.value * scale) for load in network.loads if load.sort != "resistance"
-        ]
-        self.inputs = [(self.node[c.from_plus], self.node[c.from_minus]) for c in network.converters]
-        self.joined = Groups(self.count)  # by what never changes
-        for i, j, *_ in (*self.fixed, *self.sources):
+        self.drawing = [load for load in network.loads if load.sort != "resistance"]
+        self.heating = [load for load in network.loads if load.sort == "resistance"]
+        node = wiring.node
+        self.source_ends = [(node[one.plus], node[one.minus]) for one in network.sources]
+        self.giver_ends = [(node[one.plus], node[one.minus]) for one in self.givers]
+        self.load_ends = [(node[one.plus], node[one.minus]) for one in self.drawing]
+        self.heater_ends = [(node[one.plus], node[one.minus]) for one in self.heating]
+        self.input_ends = [(node[one.from_plus], node[one.from_minus]) for one in network.converters]
+        self.joined = wiring.joined.copy()  # by what never changes
+        for i, j in (*self.source_ends, *self.heater_ends):
             self.joined.join(i, j)
-        self.number_unknowns()
+        references = self._references()
+        ends = (*self.source_ends, *self.giver_ends, *self.load_ends, *self.heater_ends, *self.input_ends)
+        self.leaves = Leaves(wiring, references, ends)
+        self._number_unknowns(references)
+        self._place_parts(scale)
+        self._find_patterns()
         self.factor: Factor | None = None  # the last, and what givers did then
         self.factored: list[str] = []
-
-    def ends(self, part) -> tuple[int, int]:
-        return self.node[part.plus], self.node[part.minus]
 
     def islands(self, giving: list[str] | None = None) -> Groups:
         """Nodes joined by what conducts without a load; with `giving` only through givers that hold or give."""
         groups = self.joined.copy()
-        for number, (i, j, *_) in enumerate(self.given):
+        for number, (i, j) in enumerate(self.giver_ends):
             if giving is None or giving[number] != OFF:
                 groups.join(i, j)
         return groups
 
-    def number_unknowns(self) -> None:
-        """One reference for each island: the minus of its first source, else of its first giver, else any node."""
+    def _references(self) -> set[int]:
+        """One for each island: the minus of its first source, else of its first giver, else any node."""
         groups, reference = self.islands(), {}
-        for _, minus, *_ in (*self.sources, *self.given):
+        for _, minus in (*self.source_ends, *self.giver_ends):
             reference.setdefault(groups.find(minus), minus)
-        for node in range(self.count):
+        for node in range(self.wiring.count):
             reference.setdefault(groups.find(node), node)
-        grounded = set(reference.values())
-        self.unknown = [-1] * self.count
-        for place, node in enumerate(node for node in range(self.count) if node not in grounded):
-            self.unknown[node] = place
-        straight = self._pairs(*self.fixed, *self.sources, *self.given)
-        self.straight = pattern(self.count - len(grounded), straight)
-        self.pattern = pattern(self.count - len(grounded), straight | self._pairs(*self.loads, *self.inputs))
+        return set(reference.values())
 
-    def _pairs(self, *elements) -> frozenset[tuple[int, int]]:
-        pairs = ((self.unknown[i], self.unknown[j]) for i, j, *_ in elements)
-        return frozenset((i, j) for i, j in pairs if i >= 0 and j >= 0)
+    def _number_unknowns(self, references: set[int]) -> None:
+        moved = self.leaves.moved
+        free = [n for n in range(self.wiring.count) if n not in references and n not in moved]
+        self.unknown = [-1] * self.wiring.count
+        for place, node in enumerate(free):
+            self.unknown[node] = place
+        self.size = len(free)
+
+    def _place(self, ends: tuple[int, int]) -> tuple[int, int, float]:
+        """The unknowns between which a part stands, and the resistance [Ω] that leads to it."""
+        i, ahead = self.leaves.root(ends[0])
+        j, behind = self.leaves.root(ends[1])
+        return self.unknown[i], self.unknown[j], ahead + behind
+
+    def _place_parts(self, scale: float) -> None:
+        moved, unknown = self.leaves.moved, self.unknown
+        self.fixed = [(unknown[i], unknown[j], g) for i, ways in enumerate(self.wiring.near) if i not in moved
+                      for j, g in ways.items() if i < j and j not in moved]
+        self.heaters = []
+        for load, ends in zip(self.heating, self.heater_ends):
+            i, j, ohms = self._place(ends)
+            self.heaters.append((i, j, 1 / (load.value / scale + ohms) if scale else 0.0))
+        self.fixed += self.heaters
+        self.sources = []
+        for source, ends in zip(self.network.sources, self.source_ends):
+            i, j, ohms = self._place(ends)
+            self.sources.append((i, j, 1 / (source.ohms + ohms), source.volts))
+        self.given = []  # the last: what lies between the giver and its unknowns
+        for giver, ends in zip(self.givers, self.giver_ends):
+            i, j, ohms = self._place(ends)
+            self.given.append((i, j, 1 / (giver.ohms + ohms), giver.volts, giver.amps, ohms))
+        self.loads = []
+        for load, ends in zip(self.drawing, self.load_ends):
+            i, j, ohms = self._place(ends)
+            self.loads.append((i, j, load.sort, load.value * scale, ohms))
+        self.inputs = [self._place(ends) for ends in self.input_ends]
+
+    def _find_patterns(self) -> None:
+        straight = _pairs(self.fixed, self.sources, self.given)
+        self.straight: Pattern = pattern(self.size, straight)
+        self.pattern: Pattern = pattern(self.size, straight | _pairs(self.loads, self.inputs))
 
     def begin(self) -> State:
         holding = [HOLDING] * len(self.network.chargers) + [OFF] * len(self.network.converters)
         inputs = len(self.inputs)
-        return State([0.0] * self.count, [False] * len(self.loads), holding, [0.0] * inputs, [False] * inputs)
+        return State([0.0] * (self.size + 1), [False] * len(self.loads), holding, [0.0] * inputs, [False] * inputs)
 
     def currents(self, state: State) -> tuple[list[tuple[int, int, float, float]], bool]:
         """Every element as (i, j, current from i to j, its slope), and whether all loads stand above zero volts."""
-        v, elements, upright = state.volts, [], True
-        for i, j, g in self.fixed:
-            elements.append((i, j, g * (v[i] - v[j]), g))
-        for i, j, g, volts in self.sources:
-            elements.append((i, j, g * (v[i] - v[j] - volts), g))
-        for (i, j, g, volts, amps), giving in zip(self.given, state.giving):
+        v, upright = state.volts, True
+        elements = [(i, j, g * (v[i] - v[j]), g) for i, j, g in self.fixed]
+        elements += [(i, j, g * (v[i] - v[j] - volts), g) for i, j, g, volts in self.sources]
+        for (i, j, g, volts, amps, _), giving in zip(self.given, state.giving):
             if giving == HOLDING:
                 elements.append((i, j, g * (v[i] - v[j] - volts), g))
             elif giving == LIMITED:
                 elements.append((i, j, -amps, 0.0))
-        asked = [(i, j, sort, value) for (i, j, sort, value), live in zip(self.loads, state.live) if live]
-        asked += [(i, j, "power", watts) for (i, j), watts in zip(self.inputs, state.input) if watts]
-        for i, j, sort, value in asked:
-            across = v[i] - v[j]
+        asked = [part for part, live in zip(self.loads, state.live) if live]
+        asked += [(i, j, "power", watts, ohms) for (i, j, ohms), watts in zip(self.inputs, state.input) if watts]
+        for i, j, sort, value, ohms in asked:
             if sort == "current":
                 elements.append((i, j, value, 0.0))
-            elif across > 0:
-                elements.append((i, j, value / across, -value / across**2))
+                continue
+            across = left_over(v[i] - v[j], value, ohms)
+            if across > 0:
+                elements.append((i, j, value / across, value / (value * ohms - across**2)))
             else:
                 upright = False
         return elements, upright
@@ -168,55 +168,51 @@ class Nodal:
         """
         bent = any(state.live) or any(state.input)
         factor = self.factor if bent and self.factored == state.giving else None
-        stale, size = factor is None, math.inf
+        stale, size, volts = factor is None, math.inf, state.volts
         for _ in range(STEPS):
             elements, upright = self.currents(state)
             if not upright:
                 raise NoSolution
             if stale:
-                factor = self.factor_of(elements, bent)
+                factor = self._factor_of(elements, bent)
                 self.factor, self.factored = factor, state.giving
-            step = factor.solve(self.unbalanced(elements))
+            step = factor.solve(self._unbalanced(elements))
             if factor.unheld and factor.unheld > 1e-6 * max(abs(amps) for _, _, amps, _ in elements):
                 raise NoSolution
-            for node, place in enumerate(self.unknown):
-                if place >= 0:
-                    state.volts[node] += step[place]
+            for place, change in enumerate(step):
+                volts[place] += change
             last, size = size, max(map(abs, step), default=0.0)
-            span = max(map(abs, state.volts), default=0.0)
+            span = max(map(abs, volts))
             if not bent or size <= CLOSE * span or (size <= 1e-9 * span and size >= last / 2):
                 return
             stale = size > NEAR * min(last, span)
         raise NoSolution
 
-    def factor_of(self, elements, bent: bool) -> Factor:
+    def _factor_of(self, elements, bent: bool) -> Factor:
         """The matrix of the elements' slopes, factored. Raises NoSolution."""
-        unknown = self.unknown
-        ends = ((unknown[i], unknown[j], slope) for i, j, _, slope in elements)
-        stamps = tuple((i, j, slope) if i >= 0 else (j, -1, slope) for i, j, slope in ends if i != j)
+        stamps = ((i, j, slope) if i >= 0 else (j, -1, slope) for i, j, _, slope in elements if i != j)
         try:
-            return self.pattern.factor(stamps) if bent else factored(self.straight, stamps)
+            return (self.pattern if bent else self.straight).factor(stamps)
         except NotPositive as error:
             raise NoSolution from error
 
-    def unbalanced(self, elements) -> list[float]:
+    def _unbalanced(self, elements) -> list[float]:
         """What flows into each unknown more than out of it [A]; what the references take comes last."""
-        unknown, right = self.unknown, [0.0] * (self.count + 1)
+        right = [0.0] * (self.size + 1)
         for i, j, amps, _ in elements:
-            right[unknown[i]] -= amps
-            right[unknown[j]] += amps
+            right[i] -= amps
+            right[j] += amps
         return right
 
 
-def node_names(network: Network) -> tuple[str, ...]:
-    """Every node, in the order in which the network names it first."""
-    names: list[str] = []
-    for source in network.sources:
-        names += source.plus, source.minus
-    for branch in network.branches:
-        names += branch.a, branch.b
-    for part in (*network.loads, *network.chargers, *network.converters):
-        names += part.plus, part.minus
-    for converter in network.converters:
-        names += converter.from_plus, converter.from_minus
-    return tuple(dict.fromkeys(names))
+def left_over(volts: float, watts: float, ohms: float) -> float:
+    """Voltage [V] across what draws `watts` behind `ohms`, the higher of the two that there are; 0 where there is none:
+    u = volts - ohms watts / u."""
+    if not ohms:
+        return volts
+    rest = volts * volts - 4 * ohms * watts
+    return (volts + math.sqrt(rest)) / 2 if rest > 0 and volts > 0 else 0.0
+
+
+def _pairs(*elements) -> frozenset[tuple[int, int]]:
+    return frozenset((i, j) for parts in elements for i, j, *_ in parts if i >= 0 and j >= 0)

@@ -6,8 +6,8 @@ import math
 from collections.abc import Sequence
 
 from diagrammer.electrics.elimination import Factor, Pattern
-from diagrammer.electrics.nodal import Groups
 from diagrammer.electrics.network import Network
+from diagrammer.electrics.wiring import Wiring
 from diagrammer.frozen import frozen
 
 
@@ -24,34 +24,36 @@ class Seen:
         return self.volts / self.ohms if self.ohms > 0 else math.inf
 
 
-def seen(network: Network, pairs: Sequence[tuple[str, str]]) -> tuple[Seen, ...]:
+def seen(network: Network, pairs: Sequence[tuple[str, str]], wiring: Wiring | None = None) -> tuple[Seen, ...]:
     """The network's branches and sources (loads and current-limited givers left out) from each of `pairs`.
 
     By the entries of the inverse that lie in the pattern of the factor (Takahashi, Fagan and Chin 1973): near-linear
     on networks that are nearly trees, whatever the number of pairs.
+    `wiring`: that of the same branches, the pairs and the sources' nodes among its ends; made where none is given.
     """
-    linear = _Linear(network, pairs)
+    if wiring is None:
+        stands = ((source.plus, source.minus) for source in network.sources)
+        wiring = Wiring(network.branches, (name for pair in (*stands, *pairs) for name in pair))
+    linear = _Linear(network, wiring, pairs)
     return tuple(linear.look(a, b) for a, b in pairs)
 
 
 class _Linear:
-    def __init__(self, network: Network, pairs: Sequence[tuple[str, str]]):
-        self.node = _merge(network)
+    def __init__(self, network: Network, wiring: Wiring, pairs: Sequence[tuple[str, str]]):
+        self.node = wiring.node
         ends = [(self.node[s.plus], self.node[s.minus]) for s in network.sources]
-        wires = [(self.node[b.a], self.node[b.b], 1 / b.ohms) for b in network.branches if b.ohms > 0]
-        wires = [(i, j, g) for i, j, g in wires if i != j]
+        wires = [(i, j, g) for i, ways in enumerate(wiring.near) for j, g in ways.items() if i < j]
         wires += [(i, j, 1 / s.ohms) for (i, j), s in zip(ends, network.sources, strict=True)]
-        count = max(self.node.values(), default=-1) + 1
-        self.groups = Groups(count)
-        for i, j, _ in wires:
+        self.groups = wiring.joined.copy()
+        for i, j in ends:
             self.groups.join(i, j)
-        grounded = {self.groups.find(i) for i in range(count)}
-        self.unknown = [-1] * count
-        for place, node in enumerate(node for node in range(count) if node not in grounded):
+        grounded = {self.groups.find(i) for i in range(wiring.count)}
+        self.unknown = [-1] * wiring.count
+        for place, node in enumerate(node for node in range(wiring.count) if node not in grounded):
             self.unknown[node] = place
-        known = [(self.node[a], self.node[b]) for a, b in pairs if a in self.node and b in self.node]
+        known = [(self.node[a], self.node[b]) for a, b in pairs]
         entries = [(self.unknown[i], self.unknown[j]) for i, j, *_ in (*wires, *known)]
-        pattern = Pattern(count - len(grounded), [(i, j) for i, j in entries if i >= 0 and j >= 0])
+        pattern = Pattern(wiring.count - len(grounded), [(i, j) for i, j in entries if i >= 0 and j >= 0])
         self.factor = pattern.factor(self._stamps(wires))
         self.inverse = _inverse(self.factor)
         self.volts = self.factor.solve(self._right(ends, network))
@@ -70,8 +72,8 @@ class _Linear:
         return right[:-1]
 
     def look(self, a: str, b: str) -> Seen:
-        i, j = self.node.get(a), self.node.get(b)
-        if i is None or j is None or self.groups.find(i) != self.groups.find(j):
+        i, j = self.node[a], self.node[b]
+        if self.groups.find(i) != self.groups.find(j):
             return Seen(0.0, math.inf)
         i, j = self.unknown[i], self.unknown[j]
         volts = (self.volts[i] if i >= 0 else 0.0) - (self.volts[j] if j >= 0 else 0.0)
@@ -83,20 +85,6 @@ class _Linear:
             return 0.0
         p, q = sorted((self.factor.pattern.place[i], self.factor.pattern.place[j]))
         return self.inverse[p][q]
-
-
-def _merge(network: Network) -> dict[str, int]:
-    """Node numbers, joints contracted."""
-    names: dict[str, int] = {}
-    for part in (*network.branches, *network.sources):
-        for name in (part.a, part.b) if hasattr(part, "a") else (part.plus, part.minus):
-            names.setdefault(name, len(names))
-    groups = Groups(len(names))
-    for branch in network.branches:
-        if branch.ohms == 0:
-            groups.join(names[branch.a], names[branch.b])
-    numbers: dict[int, int] = {}
-    return {name: numbers.setdefault(groups.find(i), len(numbers)) for name, i in names.items()}
 
 
 def _inverse(factor: Factor) -> list[dict[int, float]]:

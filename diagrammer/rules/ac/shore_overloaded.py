@@ -11,10 +11,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from diagrammer.circuit.flow import windings
 from diagrammer.circuit.mains import SUPPLIES
 from diagrammer.circuit.survey import Survey
 from diagrammer.circuit.view import Fact
+from diagrammer.circuit.windings import windings
 from diagrammer.rules.rule import finding
 from diagrammer.rules.wording import name, number
 from diagrammer.text.finding import Finding

@@ -11,7 +11,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from diagrammer.circuit.batteries import charge_voltage
-from diagrammer.circuit.flow import EFFICIENCY
+from diagrammer.circuit.converters import EFFICIENCY
 from diagrammer.circuit.paths import paths
 from diagrammer.circuit.survey import Survey
 from diagrammer.circuit.view import Fact

@@ -12,7 +12,7 @@ from collections.abc import Iterator
 
 from diagrammer.circuit.arrays import Array, arrays
 from diagrammer.circuit.batteries import charge_voltage
-from diagrammer.circuit.flow import pv_array
+from diagrammer.circuit.givers import pv_array
 from diagrammer.circuit.survey import Survey
 from diagrammer.circuit.view import Fact
 from diagrammer.electrics import solar

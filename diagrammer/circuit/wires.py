@@ -1,0 +1,113 @@
+"""What conducts in a system: its branches while certain devices are closed, made once for all states in which they are.
+
+Both poles, dc and ac, are one network. Earth conductors and bonds carry nothing.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from functools import cached_property, lru_cache
+
+from diagrammer.circuit.states import SKY, State
+from diagrammer.electrics import conductor
+from diagrammer.electrics.network import Branch
+from diagrammer.electrics.wiring import Wiring
+from diagrammer.frozen import frozen
+from diagrammer.netlist.model import Conductor, Inside, System
+
+SHUNT_DROP = 0.05  # [V] a shunt loses at its rating (common practice)
+
+
+@frozen(eq=False)
+class Wires:
+    """The conductors, joints and closed devices of a system; closed: the numbers of its insides that pass current."""
+
+    system: System
+    branches: tuple[Branch, ...]
+    closed: tuple[int, ...]
+
+    @cached_property
+    def wiring(self) -> Wiring:
+        """The branches by numbers, for parts on whatever is not merely passed through."""
+        system = self.system
+        return Wiring(self.branches, (one.id for one in system.terminals.values()
+                                      if one.pole != "earth" and system.nodes[one.node].kind.sort != "through"))
+
+    def reach(self, starts: Iterable[str]) -> set[str]:
+        """The terminals that feed and ac conductors, joints and closed devices join to some."""
+        reach = set(starts)
+        edge = list(reach)
+        while edge:
+            for other in self._near.get(edge.pop(), ()):
+                if other not in reach:
+                    reach.add(other)
+                    edge.append(other)
+        return reach
+
+    @cached_property
+    def _near(self) -> dict[str, list[str]]:
+        joined: dict[str, list[str]] = {}
+        inside = (one for number in self.closed if (one := self.system.insides[number]).form != "common")
+        for one in (*self.system.conductors, *self.system.joints, *inside):
+            if one.side in ("feed", "ac"):
+                joined.setdefault(one.a, []).append(one.b)
+                joined.setdefault(one.b, []).append(one.a)
+        return joined
+
+
+def wires(system: System, state: State, temperature: float) -> Wires:
+    """What conducts in a state, its conductors at `temperature` [°C]."""
+    closed = tuple(number for number, inside in enumerate(system.insides) if _passes(system, state, inside))
+    return _wires(system, closed, temperature)
+
+
+@lru_cache(maxsize=6)
+def _wires(system: System, closed: tuple[int, ...], temperature: float) -> Wires:
+    fixed, inside = _branches(system, temperature)
+    return Wires(system, (*fixed, *(inside[number] for number in closed)), closed)
+
+
+@lru_cache(maxsize=2)
+def _branches(system: System, temperature: float) -> tuple[tuple[Branch, ...], tuple[Branch, ...]]:
+    """Those that always conduct, and what is inside nodes."""
+    fixed = [Branch(one.id, one.a, one.b, _ohms(system, one, temperature)) for one in system.conductors
+             if one.side != "earth"]
+    fixed += (Branch(f"joint {number}", joint.a, joint.b, 0.0) for number, joint in enumerate(system.joints)
+              if joint.side != "earth")
+    inside = (Branch(f"inside {one.node} {number}", one.a, one.b, _ohms_inside(system, one))
+              for number, one in enumerate(system.insides))
+    return tuple(fixed), tuple(inside)
+
+
+def _ohms(system: System, one: Conductor, temperature: float) -> float:
+    if one.wire.size is None:
+        return 0.0
+    length = one.length if one.length is not None else _share(system, one)
+    return conductor.resistance(one.wire.size, length, temperature, material=one.wire.material) / one.wire.parallel
+
+
+def _share(system: System, one: Conductor) -> float:
+    """A conductor whose own length is not known takes an even share of its run."""
+    run = system.runs.get(one.run)
+    return run.length / len(run.members) if run else 0.0
+
+
+def _ohms_inside(system: System, inside: Inside) -> float:
+    node = system.nodes[inside.node]
+    if inside.form == "shunt":
+        return SHUNT_DROP / node["rating"] if node.get("rating") else 0.0
+    return node.get("resistance") or 0.0 if inside.form == "resistor" else 0.0
+
+
+def _passes(system: System, state: State, inside: Inside) -> bool:
+    """Whether what is inside a node passes current in a state."""
+    if inside.form in ("bond", "capacitor") or inside.side == "earth":
+        return False
+    if inside.positions:
+        return state.positions.get(inside.node) in inside.positions
+    node = system.nodes[inside.node]
+    if node.kind.name == "isolator":
+        return any(system.nodes[name].kind.name not in SKY for name in state.running)
+    if node.name in state.off:
+        return False
+    return not (node.kind.name == "switch" and node.get("open") and node.name not in state.positions)
