@@ -73,7 +73,7 @@ def drafted(task: Task, how: How, engine: str) -> Draft:
     sorted_ = returns(forest, task.back)
     high = sheets.area(options.size).height if options.size else 277.0
     blocked: frozenset[int] = frozenset()
-    for _ in range(3):
+    for _ in range(4):
         plan = Plan(
             forest, sorted_, options, task.said, blocked=blocked, below=below, many=many,
             tall=max(60.0, high - (55 if divided else 95)), wide=sheets.area(options.size).width if divided else 0.0,

@@ -25,7 +25,7 @@ class Tail:
 class Block:
     """items and children with their places; boxes: the room taken, for packing."""
 
-    __slots__ = ("items", "children", "boxes", "left", "top", "right", "bottom", "tails", "lead", "wing")
+    __slots__ = ("items", "children", "boxes", "left", "top", "right", "bottom", "tails", "posts", "lead", "wing")
 
     def __init__(self) -> None:
         self.items: list[Item] = []
@@ -33,6 +33,7 @@ class Block:
         self.boxes: list[Extent] = []
         self.left = self.top = self.right = self.bottom = 0.0
         self.tails: list[Tail] = []
+        self.posts: list = []  # ends of links to be drawn straight across (bridge.Post)
         self.lead = 0.0  # straight line wanted before the origin, for words beside it
         self.wing = False  # what stands above the origin lies beside the line that leads to it
 
@@ -60,6 +61,7 @@ class Block:
         self.left, self.top = min(self.left, x + child.left), min(self.top, y + child.top)
         self.right, self.bottom = max(self.right, x + child.right), max(self.bottom, y + child.bottom)
         self.tails += [Tail(t.x + x, t.y + y, t.key, t.line and move(t.line, x, y), t.chain) for t in child.tails]
+        self.posts += [post.moved(x, y) for post in child.posts]
 
     def lowest(self, left: float, right: float, x: float = 0.0, y: float = 0.0) -> float:
         """The lowest edge of anything between two heights of x."""

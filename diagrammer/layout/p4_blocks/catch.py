@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from diagrammer.layout.p1_wiring import RAILS, STORES
 from diagrammer.layout.p4_blocks.block import Block, Tail
+from diagrammer.layout.p4_blocks.bridge import bridged
 from diagrammer.layout.p4_blocks.metrics import OVER, TEXT, THICK
 from diagrammer.layout.p4_blocks.plan import Branch, Plan
 from diagrammer.layout.texts import LEADING
@@ -20,6 +21,7 @@ def catch(plan: Plan, block: Block) -> None:
             plan.gathered[key] = len(mine)
             block.tails = [tail for tail in block.tails if tail.key != key]
             _put(plan, block, key, sorted(mine, key=lambda tail: tail.x))
+    bridged(plan, block)
 
 
 def land(plan: Plan, block: Block, vertex, half: float) -> list[float]:
@@ -38,7 +40,10 @@ def land(plan: Plan, block: Block, vertex, half: float) -> list[float]:
 
 
 def loose(plan: Plan, block: Block) -> None:
-    """Tails whose gathering bar stands in another piece end in its tag; parallel ones ask for another try."""
+    """Tails whose gathering bar stands in another piece end in its tag; parallel ones and links to another piece
+    ask for another try."""
+    plan.met += [post.branch.chain.index for post in block.posts]
+    block.posts = []
     for tail in block.tails:
         if not plan.gathers(tail.key):
             plan.met.append(tail.chain)

@@ -28,6 +28,9 @@ def column(plan: Plan, branch: Branch, d: int, grow: int = 1, wing: bool = False
     """
     if branch.chain is None or branch.form == "tag":
         return _short(plan, branch, Block(), d, start)
+    if branch.form == "bridge":  # its post has no room for it: another try without it
+        plan.met.append(branch.chain.index)
+        branch = replace(branch, form="owner")
     key = "column", branch_key(branch), branch.key, d, grow, wing, start, slack
     return kept(plan, key, lambda: _column(plan, branch, d, grow, wing, start, slack))
 

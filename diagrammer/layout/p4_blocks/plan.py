@@ -25,7 +25,7 @@ PLACE = " /0.W0"  # room for sheet and zone of a reference's partner, filled in 
 @frozen
 class Branch:
     """One chain as it leaves a spot. form: "tree" (on to a hub), "owner" (its devices, then a
-    reference), "tag" (a reference only), "tail" (down to what gathers it)."""
+    reference), "tag" (a reference only), "tail" (down to what gathers it), "bridge" (straight to a post beside)."""
 
     port: str
     chain: Chain | None
@@ -187,6 +187,7 @@ class Plan:
                 continue
             if chain.index in self.tree.cross:
                 form = "owner" if self.tree.cross[chain.index] == at_a else "tag"
+                form = "bridge" if self._bridges(chain) else form
             made.append(Branch(port, chain, at_a, form, up(self.tree, chain, spot)))
         post = (vertex, "main-") in self.returns.gathers and not gathering
         for chain, at_a in () if post else self.returns.down.get(vertex, ()):
@@ -199,6 +200,11 @@ class Plan:
         tails = self.returns.tails.get((vertex, "main-"), ())
         made += [Branch("main-", chain, from_a, "tail", key=key) for chain, from_a, key in tails]
         return sorted(made, key=lambda b: b.chain.links[0].index if b.chain else -1)
+
+    def _bridges(self, chain: Chain) -> bool:
+        """Whether a cross link may be a straight line between the lower posts of two stores."""
+        free = chain.index not in self.blocked and not chain.members and not chain.signal
+        return free and all(port == "main-" and self.tree.kind(vertex) in STORES for vertex, port in (chain.a, chain.b))
 
     def lone(self, vertex: Vertex) -> bool:
         """No bar and no store: its returns are tags at its side."""

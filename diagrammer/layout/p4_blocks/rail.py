@@ -7,6 +7,7 @@ from dataclasses import replace
 from diagrammer.layout.p1_wiring import Vertex
 from diagrammer.layout.p2_chains import Chain
 from diagrammer.layout.p4_blocks.block import Block
+from diagrammer.layout.p4_blocks.bridge import Post
 from diagrammer.layout.p4_blocks.catch import catch, land
 from diagrammer.layout.p4_blocks.column import column
 from diagrammer.layout.p4_blocks.metrics import GAP, OVER, TAP, TEXT, THICK
@@ -116,10 +117,13 @@ def thin_block(
 
 def port_block(plan: Plan, branches: list[Branch], d: int, grow: int, slack: float) -> Block:
     """What leaves one port of a symbol: a column, or a thin line on which several meet."""
-    if len(branches) == 1:
+    bridges = [branch for branch in branches if branch.form == "bridge"]
+    if 0 < len(bridges) < len(branches):
+        branches = [branch for branch in branches if branch.form != "bridge"]
+    elif len(branches) == 1:
         return column(plan, branches[0], d, grow, slack=slack)
     block = Block()
-    low = slack + 2.5
+    low = slack + 2.5 + LEADING * max((len(plan.written(b.chain.links[0], "→")) for b in bridges), default=0)
     placed = side([column(plan, b, d, grow) for b in branches], grow, None)
     for child, x in placed:
         block.put(child, x, d * low)
@@ -128,8 +132,10 @@ def port_block(plan: Plan, branches: list[Branch], d: int, grow: int, slack: flo
     weight, title = plan.weight(link, False), plan.title(branches[0].near[0]) if branches[0].chain else ""
     block.add(Line(link.circuit, "", ((0, 0), (0, d * low)), weight, title, link.line))
     ends = (min(taps), max(taps))
-    block.add(Line(link.circuit, "", ((ends[0], d * low), (ends[1], d * low)), weight, title, link.line,
-                   dots=tuple((x, d * low) for x in taps if x not in ends or x == 0.0)))
+    block.posts += [Post(*ends, d * low, branch) for branch in bridges if branch not in branches]
+    if len(taps) > 1:
+        block.add(Line(link.circuit, "", ((ends[0], d * low), (ends[1], d * low)), weight, title, link.line,
+                       dots=tuple((x, d * low) for x in taps if x not in ends or x == 0.0)))
     return block
 
 

@@ -81,7 +81,7 @@ class Row:
 
 def row(plan: Plan, branch: Branch, start: float) -> Row:
     """Measure a branch; `drawn` draws it once the rake's grid is known."""
-    if branch.form == "tail":  # no row lands on the bar above: another try without it
+    if branch.form in ("tail", "bridge"):  # no row lands on the bar above or beside: another try without it
         plan.met.append(branch.chain.index)
         branch = replace(branch, form="owner")
     made = Row(plan, branch, start)
