@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from functools import cache, cached_property, lru_cache
 
 from diagrammer.frozen import frozen
 from diagrammer.layout import tags
@@ -53,6 +54,7 @@ def weights(lines: Sequence[Line]) -> tuple[str, ...]:
     return tuple(weight for weight in WEIGHTS if weight in there)
 
 
+@lru_cache(maxsize=1024)
 def _natural(symbol: Symbol) -> Symbol:
     named = (family.get(symbol.name, symbol) for family in FAMILIES.values())
     return next((one for one in named if one.source == symbol.source), symbol)
@@ -68,22 +70,30 @@ class Entry:
     symbol: Symbol | None = None
     weight: str = ""
 
-    @property
+    @cached_property
     def width(self) -> float:
         """[mm] with the space after it."""
         words = max(width(line, SMALLEST) for line in self.words)
         return math.ceil((self.wide + words + GAP + 3) / STEP) * STEP
 
-    @property
+    @cached_property
     def height(self) -> float:
         return max(self.high, PITCH * len(self.words))
 
 
 def _entries(symbols: Sequence[Symbol], line_weights: Sequence[str]) -> list[Entry]:
     """Lines first, then symbols, the low ones first."""
-    lines = [Entry(SAMPLE, 1, (WEIGHTS[weight],), weight=weight) for weight in line_weights]
-    drawn = [Entry(_right(one) - _left(one), one.height, wrap(one.says, SMALLEST, WORDS, LINES), one) for one in symbols]
-    return [*lines, *sorted(drawn, key=lambda entry: entry.height)]
+    return [*map(_line, line_weights), *sorted(map(_drawn, symbols), key=lambda entry: entry.height)]
+
+
+@cache
+def _line(weight: str) -> Entry:
+    return Entry(SAMPLE, 1, (WEIGHTS[weight],), weight=weight)
+
+
+@lru_cache(maxsize=512)
+def _drawn(one: Symbol) -> Entry:
+    return Entry(_right(one) - _left(one), one.height, wrap(one.says, SMALLEST, WORDS, LINES), one)
 
 
 def _left(symbol: Symbol) -> float:
@@ -102,8 +112,8 @@ def legend(
     rows = _rows(_entries(symbols, line_weights), most)
     if not rows:
         return Legend(Box(x, bottom, 0, 0), (), ())
-    heights = [max(entry.height for entry in row) + GAP for row in rows]
-    tall, wide = HEAD + sum(heights), max(sum(entry.width for entry in row) for row in rows)
+    heights = _heights(rows)
+    wide, tall = _size(rows, heights)
     texts = [Text(x + 1, bottom - tall + 3.4, "Legend", SMALLEST, "legend", bold=True)]
     shapes, keys, y = [], [], bottom - tall + HEAD
     for row, high in zip(rows, heights):
@@ -117,6 +127,20 @@ def legend(
             left += entry.width
         y += high
     return Legend(Box(x, bottom - tall, wide, tall), tuple(shapes), tuple(texts), tuple(keys))
+
+
+def size(symbols: Sequence[Symbol], most: float, line_weights: Sequence[str]) -> tuple[float, float]:
+    """Width and height [mm] of such a legend."""
+    rows = _rows(_entries(symbols, line_weights), most)
+    return _size(rows, _heights(rows)) if rows else (0.0, 0.0)
+
+
+def _heights(rows: list[list[Entry]]) -> list[float]:
+    return [max(entry.height for entry in row) + GAP for row in rows]
+
+
+def _size(rows: list[list[Entry]], heights: list[float]) -> tuple[float, float]:
+    return max(sum(entry.width for entry in row) for row in rows), HEAD + sum(heights)
 
 
 def _rows(entries: Sequence[Entry], most: float) -> list[list[Entry]]:

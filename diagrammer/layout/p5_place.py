@@ -10,6 +10,7 @@ from diagrammer.layout.p1_wiring import RAILS, Vertex
 from diagrammer.layout.p3_ways import CHOOSES, top
 from diagrammer.layout.p4_blocks.block import Block
 from diagrammer.layout.p4_blocks.catch import catch, gather_block, loose
+from diagrammer.layout.p4_blocks.kept import kept
 from diagrammer.layout.p4_blocks.node import as_rake, node_block, symbol_block
 from diagrammer.layout.p4_blocks.plan import Plan
 from diagrammer.layout.p4_blocks.rail import port_block
@@ -20,30 +21,34 @@ from diagrammer.layout.scene import Bar
 
 def piece(plan: Plan, root: Vertex, asked: str) -> list[Placed]:
     """The block of one root with all that hangs on it; more than one where its bar is divided."""
-    made = _piece(plan, root, asked)
-    for placed in made:
-        loose(plan, placed.block)
+    below = root in plan.returns.roots
+    if plan.tree.kind(root) == "bar" and not below:
+        made = main_bar(plan, root, asked)
+        for placed in made:
+            loose(plan, placed.block)
+        return made
+    return [Placed(block) for block in kept(plan, ("root", root, below), lambda: _blocks(plan, root, below))]
+
+
+def _blocks(plan: Plan, root: Vertex, below: bool) -> list[Block]:
+    """Of any root but a main bar; below: one that gathers returns."""
+    if below:
+        made = [gather_block(plan, root, [0.0])]
+    else:
+        made = _panel(plan, root) if plan.tree.kind(root) in RAILS else [_symbol(plan, root)]
+    for block in made:
+        loose(plan, block)
     return made
-
-
-def _piece(plan: Plan, root: Vertex, asked: str) -> list[Placed]:
-    if root in plan.returns.roots:
-        return [Placed(gather_block(plan, root, [0.0]))]
-    kind = plan.tree.kind(root)
-    if kind == "bar":
-        return main_bar(plan, root, asked)
-    if kind in RAILS:
-        return [Placed(block) for block in _panel(plan, root)]
-    return [Placed(_symbol(plan, root))]
 
 
 def _panel(plan: Plan, root: Vertex) -> list[Block]:
     """A panel as one rake, or as several with references where its legs take more than a sheet."""
     whole = node_block(plan, root, "main", None, 1)
     branches = plan.branches(root)
-    if not plan.wide or whole.right - whole.left <= plan.wide or not as_rake(plan, root, branches, 1):
+    wide = plan.setting("wide")
+    if not wide or whole.right - whole.left <= wide or not as_rake(plan, root, branches, 1):
         return [whole]
-    count = int((whole.right - whole.left) / plan.wide) + 1
+    count = int((whole.right - whole.left) / wide) + 1
     parts = shared(branches, [1.0] * len(branches), count)
     blocks = [rake_block(plan, root, part, None) for part in parts]
     for number, block in enumerate(blocks):

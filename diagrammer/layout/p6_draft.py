@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import field
 from functools import cached_property
 
 from diagrammer.frozen import changing, frozen
@@ -35,15 +36,22 @@ class Task:
     back: list[Chain]
     said: Words
     options: Options
+    seen: dict[int, Piece] = field(default_factory=dict)  # by their blocks, which are kept from try to try
+
+    def piece(self, placed: Placed) -> Piece:
+        known = self.seen.get(id(placed.block))
+        if known is None:
+            known = self.seen[id(placed.block)] = Piece(placed.block, placed.low)
+        return known
 
 
 @changing
 class Draft:
     """One try: pieces of a forest with the chains cut so far."""
 
+    task: Task
     plan: Plan
     how: How
-    roots: list[Vertex]
     pieces: list[Placed]
     sizes: list[dict]
 
@@ -53,7 +61,7 @@ class Draft:
 
     @cached_property
     def cut_out(self) -> list[Piece]:
-        return [Piece(made.block, made.low) for made in self.pieces]
+        return [self.task.piece(placed) for placed in self.pieces]
 
 
 # Sub panels below their panel; from how many on loads make a group; the main bar in parts.
@@ -100,7 +108,7 @@ def drafted(task: Task, how: How, engine: str) -> Draft:
         if not plan.met:
             break
         blocked |= frozenset(plan.met)
-    return Draft(plan, how, roots, pieces, sizes)
+    return Draft(task, plan, how, pieces, sizes)
 
 
 def told(lines: tuple[str, ...]) -> Block:

@@ -5,33 +5,37 @@ Before: chains. After: a draft whose every piece fits on a sheet, where one was 
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from diagrammer.layout import sheet as sheets
 from diagrammer.layout.mark import Mark
 from diagrammer.layout.marking import with_rows
 from diagrammer.layout.options import Options
 from diagrammer.layout.p1_wiring import Wiring
 from diagrammer.layout.p2_chains import Chain, chains
-from diagrammer.layout.p6_draft import Draft, drafted, HOWS, Task, words
-from diagrammer.layout.p6_pages import cuts, pages, STUB
+from diagrammer.layout.p6_draft import Draft, drafted, How, HOWS, Task, words
+from diagrammer.layout.p6_pages import CELL, cuts, pages, panels_first
 
-TRIES = 14  # rounds of standing sub blocks apart
+ROUNDS = 14  # of standing sub blocks apart
+FULL = 0.6  # share of a sheet that pieces with the room round them fill at most
+Score = tuple[int, int, int]
 
 
 def fitted(wired: Wiring, lines: list[Chain], marks: tuple[Mark, ...], options: Options) -> Draft:
     """Pieces that each fit on a sheet, on as few sheets as a short search finds: sub panels below or
-    beside their panels, loads of the bar as columns or rows, one sub block apart; else several."""
+    beside their panels, loads of the bar as columns or rows, a few sub blocks apart; else several."""
     task = Task(wired, lines, chains(wired, wired.returns), words(wired, marks, options), options)
     if not options.size:
         return drafted(task, ((), *HOWS[0]), options.engine)
-    tries = [drafted(task, ((), *HOWS[0]), "own")]
-    scores = [_score(tries[0], marks, options)]
-    for how in _hows(tries[0], options, scores):  # lazily: most drawings need the first only
-        if min(scores) <= (0, 1):
+    best = drafted(task, ((), *HOWS[0]), "own")
+    score, least = _score(best, marks, options), _least(best, options)
+    for how in _hows(best, least):  # lazily: most drawings need the first only
+        if score <= (0, least, 0):
             break
-        tries.append(drafted(task, how, "own"))
-        scores.append(_score(tries[-1], marks, options))
-    score = min(scores)
-    best = tries[scores.index(score)]
+        best, score = _better(task, marks, how, best, score)
+    if len(best.how[0]) > 2:  # what stood apart last but one may not have had to
+        *some, _, last = best.how[0]
+        best, score = _better(task, marks, ((*some, last), *best.how[1:]), best, (*score[:2], score[2] + 1))
     if score[0]:
         best = _apart(task, marks, best)
         score = _score(best, marks, options)
@@ -41,31 +45,45 @@ def fitted(wired: Wiring, lines: list[Chain], marks: tuple[Mark, ...], options: 
     return placed if _score(placed, marks, options) <= score else best
 
 
-SINGLES = 3  # sub blocks tried apart, each alone
+def _better(task: Task, marks: tuple[Mark, ...], how: How, best: Draft, score: Score) -> tuple[Draft, Score]:
+    """Another try, where it is better than the best one before."""
+    other = drafted(task, how, "own")
+    new = _score(other, marks, task.options)
+    return (other, new) if new < score else (best, score)
 
 
-def _hows(draft: Draft, options: Options, scores: list[tuple[int, int]]):
-    """Other ways that would change anything; once one fits, none that is still too wide. scores: those so far."""
+def _least(draft: Draft, options: Options) -> int:
+    """Sheets that a draft takes however it is cut, as far as its room tells."""
+    area = sheets.area(options.size)
+    room = sum(piece.cells for piece in draft.cut_out) * CELL * CELL
+    return max(1, -int(-room // (FULL * area.width * area.height)))
+
+
+APART = 4  # sub blocks that stand apart for the sake of fewer sheets
+
+
+def _hows(draft: Draft, least: int) -> Iterator[How]:
+    """Other ways that would change anything: first those of the same pieces, then more and more of them."""
     if draft.plan.nested:
         yield (), *HOWS[1]
     if draft.plan.ungrouped:
         yield (), *HOWS[2]
-    area, sizes, whole = sheets.area(options.size), draft.sizes[0], draft.cut_out[0]
-    for some in cuts(sizes, whole, area, set())[:SINGLES]:
-        if min(scores)[0] or whole.wide - sum(sizes[n][0] - STUB for n in some) <= area.width:
-            yield some, *HOWS[0]
+    first = panels_first(draft.sizes[0]) if least == 1 else []  # _apart does as well where more sheets are needed
+    for count in range(1, min(APART, len(first)) + 1):
+        yield tuple(first[:count]), *HOWS[0]
 
 
-def _score(draft: Draft, marks: tuple[Mark, ...], options: Options) -> tuple[int, int]:
-    """Pieces that fit on no sheet, then sheets, one more where the findings do not go beside."""
+def _score(draft: Draft, marks: tuple[Mark, ...], options: Options) -> Score:
+    """Pieces that fit on no sheet, then sheets, one more where the findings do not go beside, then legends left out."""
     made = pages(with_rows(draft, marks), options.size)
-    return draft.wrong(options.size), len(made) + (not all(page.table for page in made))
+    count = len(made) + (not all(page.table for page in made))
+    return draft.wrong(options.size), count, sum(not page.legend for page in made)
 
 
 def _apart(task: Task, marks: tuple[Mark, ...], draft: Draft) -> Draft:
     """Stand sub blocks apart, one after the other, each the best of a few by the sheets it takes."""
     options = task.options
-    for _ in range(TRIES):
+    for _ in range(ROUNDS):
         number = draft.wrong(options.size)
         if not number:
             break

@@ -7,6 +7,7 @@ was made smaller.
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import field
 from functools import cached_property
 
@@ -14,8 +15,9 @@ from diagrammer.frozen import changing
 from diagrammer.layout import legend, sheet as sheets
 from diagrammer.layout.p4_blocks.block import Block, Extent
 from diagrammer.layout.scene import Box, Row, Shape
+from diagrammer.symbols.symbol import Symbol
 
-APART = 9.0  # [mm] between pieces
+APART = 3  # cells of the raster between pieces
 CLEAR = 3.0  # [mm] from title block, table and legend
 WIDEST = 380.0  # [mm] of a frameless drawing, that of the default sheet
 
@@ -46,11 +48,24 @@ class Piece:
         self.shapes = [item for item in self.items if isinstance(item, Shape)]
         self.extents = block.extents()
         self.wide, self.high = block.right - block.left, block.bottom - block.top
+        self.symbols = {symbol.says: symbol for symbol in legend.used(self.shapes)}
+        self.fits: bool | None = None  # on a sheet of its own, once that is known
         self.bare = mask(self.extents, 0.0, block.left, block.top)
 
     @cached_property
     def wideset(self) -> Mask:
-        return mask(self.extents, APART, self.block.left - APART, self.block.top - APART)
+        """Its raster with room round it; begins APART cells further to the left and top."""
+        rows = [0] * APART + self.bare + [0] * APART
+        for _ in range(2 * APART):
+            rows = [bits | bits << 1 for bits in rows]
+        for _ in range(APART):
+            rows = [a | b | c for a, b, c in zip([0, *rows], rows, [*rows[1:], 0])]
+        return rows
+
+    @property
+    def cells(self) -> int:
+        """How many cells it takes with half the room round it that it may share."""
+        return sum(bits.bit_count() for bits in self.wideset)
 
 
 @changing
@@ -61,7 +76,7 @@ class Page:
     places: list[tuple[Piece, float, float]] = field(default_factory=list)
     filled: dict[int, int] = field(default_factory=dict)  # raster of the pieces with room round them
     rows: list[Row] = field(default_factory=list)
-    shapes: list[Shape] = field(default_factory=list)
+    symbols: dict[str, Symbol] = field(default_factory=dict)  # by what they say, in the order of first use
     legend: float = 1.0  # share of the room beside the title block that it may take, 0 for none
     table: bool = True  # the findings of its pieces stand here, not on a sheet of their own
 
@@ -69,17 +84,16 @@ class Page:
     def area(self) -> Box:
         return sheets.area(self.size) if self.size else Box(sheets.GAP, sheets.GAP, WIDEST, 4000.0)
 
-    def furniture(self, rows: list[Row], shapes: list[Shape]) -> Mask:
+    def furniture(self, rows: list[Row], symbols: Mapping[str, Symbol]) -> Mask:
         """Room of title block, table and legend."""
         if not self.size:
             return []
-        symbols = legend.used(shapes) if self.legend else ()
-        names = tuple(symbol.says for symbol in symbols)
-        key = self.size, self.legend, names, tuple(row.text for row in rows)
+        symbols = tuple(symbols.values()) if self.legend else ()
+        key = self.size, self.legend, symbols, tuple(row.text for row in rows)
         if key not in _TAKEN:
             weights = tuple(legend.WEIGHTS) if self.legend else ()
-            made = sheets.furnish(self.size, 1, 1, {}, rows, symbols, weights=weights, share=self.legend)
-            boxes = [(b.x, b.y, b.x + b.width, b.y + b.height) for b in made.taken]
+            taken = sheets.taken(self.size, rows, symbols, weights, self.legend)
+            boxes = [(b.x, b.y, b.x + b.width, b.y + b.height) for b in taken]
             _TAKEN.clear() if len(_TAKEN) > 200 else None
             _TAKEN[key] = mask(boxes, CLEAR, self.area.x, self.area.y)
         return _TAKEN[key]
@@ -96,7 +110,7 @@ class Page:
     def free(self, piece: Piece, rows: list[Row]) -> tuple[float, float] | None:
         """Where the upper left corner of a piece would go, with its rows in the table."""
         try:
-            furniture = self.furniture([*self.rows, *rows], [*self.shapes, *piece.shapes])
+            furniture = self.furniture([*self.rows, *rows], self.symbols | piece.symbols)
         except ValueError:
             return None
         if any(furniture[y] & bits for y, bits in self.solid().items() if y < len(furniture)):
@@ -106,8 +120,8 @@ class Page:
     def put(self, piece: Piece, x: float, y: float) -> None:
         """x, y: of the piece's upper left corner."""
         self.places.append((piece, x - piece.block.left, y - piece.block.top))
-        self.shapes += piece.shapes
-        shift, row = int(round((x - APART - self.area.x) / CELL)), int(round((y - APART - self.area.y) / CELL))
+        self.symbols |= piece.symbols
+        shift, row = round((x - self.area.x) / CELL) - APART, round((y - self.area.y) / CELL) - APART
         for number, bits in enumerate(piece.wideset):
             moved = bits << shift if shift >= 0 else bits >> -shift
             self.filled[row + number] = self.filled.get(row + number, 0) | moved
@@ -144,11 +158,11 @@ class Page:
 
     def explained(self) -> None:
         """A legend after all, where a narrower one meets nothing."""
-        if self.legend or not self.size or not self.shapes:
+        if self.legend or not self.size or not self.symbols:
             return
         solid = self.solid()
         for self.legend in (*SHARES, 0.0):
-            furniture = self.furniture(self.rows, self.shapes)
+            furniture = self.furniture(self.rows, self.symbols)
             if not any(furniture[y] & bits for y, bits in solid.items() if y < len(furniture)):
                 return
 
@@ -158,7 +172,7 @@ class Page:
             return
         area = self.area
         free = area.x + area.width - max(dx + piece.block.right for piece, dx, _ in self.places)
-        furniture = self.furniture(self.rows, self.shapes)
+        furniture = self.furniture(self.rows, self.symbols)
         solid = self.solid()
         for share in (0.5, 0.25):
             shift = max(0, int(free * share // CELL))
@@ -175,7 +189,9 @@ SHARES = (1.0, 0.67, 0.5, 0.4)  # of the legend, if the first try left none
 
 def alone(piece: Piece, size: str) -> bool:
     """Whether a piece fits on a sheet of its own, if need be without legend and its findings elsewhere."""
-    return Page(size, legend=0.0).free(piece, []) is not None
+    if piece.fits is None:
+        piece.fits = Page(size, legend=0.0).free(piece, []) is not None
+    return piece.fits
 
 
 def pages(pieces: list[Piece], size: str) -> list[Page]:
@@ -187,10 +203,12 @@ def pages(pieces: list[Piece], size: str) -> list[Page]:
         for keep, mine in TRIES:
             page = Page(size, legend=keep, table=mine)
             if page.place(piece, piece.rows if mine else []):
+                piece.fits = True
                 break
         else:  # larger than any sheet, as the gates will say; without a frame it may be, and takes all with it
             page = page if size else Page(size)
             page.put(piece, page.area.x, page.area.y)
+            piece.fits = not size
         made.append(page)
     for page in made:
         page.explained()
@@ -223,3 +241,9 @@ def cuts(
 
 
 STUB = 30.0  # [mm] that a reference takes in place of what it leads to
+
+
+def panels_first(sizes: dict[int, tuple[float, float, str]]) -> list[int]:
+    """Sub blocks worth standing apart: panels, the largest first, then others, the narrowest last, no bank."""
+    left = {i: size for i, size in sizes.items() if size[0] * size[1] > 900 and size[2] != "bank"}
+    return sorted(left, key=lambda i: ("panel" not in left[i][2], -left[i][0] * left[i][1], i))

@@ -52,6 +52,8 @@ class Obstacles:
 
 def flagged(sheet: Sheet, mine: Sequence[Group], area: Box, taken: Sequence[Extent]) -> Sheet:
     """The sheet with the flags of its groups."""
+    if not mine:
+        return sheet
     field = Obstacles([*((box, "") for box in taken), *_room(sheet)])
     flags = []
     for group in mine:

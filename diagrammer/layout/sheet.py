@@ -81,9 +81,7 @@ def furnish(
     """
     title_block.check(block)
     sheet = paper(size)
-    frame, stack = sheet.frame, stack_height(rows, caution)
-    if stack > frame.height:
-        raise ValueError(f"{len(rows)} findings do not fit on one sheet of size {size}")
+    frame, stack = sheet.frame, _stack(size, rows, caution)
     right, bottom = frame.x + frame.width, frame.y + frame.height
     box = Box(right - title_block.WIDTH, bottom - title_block.HEIGHT, title_block.WIDTH, title_block.HEIGHT)
     low, texts, rules = _caution(caution, box.x, box.y, note)
@@ -97,6 +95,22 @@ def furnish(
         (*papers.frame_rules(sheet, taken), *title_block.rules(box), *rules, *table.rules),
         table.rows, left.shapes, left.keys,
     )
+
+
+def taken(size: str, rows: Sequence[Row], symbols: Sequence[Symbol], weights: Sequence[str], share: float) -> list[Box]:
+    """The boxes that `furnish` would call taken. Raises ValueError as it does."""
+    frame, stack = paper(size).frame, _stack(size, rows, CAUTION)
+    bottom, wide = frame.y + frame.height, title_block.WIDTH
+    legend_wide, high = legends.size(symbols, share * (frame.width - wide - GAP), weights)
+    corner = Box(frame.x + frame.width - wide, bottom - stack, wide, stack)
+    return [corner, Box(frame.x + 1, bottom - 1 - high, legend_wide, high)] if legend_wide else [corner]
+
+
+def _stack(size: str, rows: Sequence[Row], caution: str) -> float:
+    stack = stack_height(rows, caution)
+    if stack > paper(size).frame.height:
+        raise ValueError(f"{len(rows)} findings do not fit on one sheet of size {size}")
+    return stack
 
 
 def furnish_frameless(
