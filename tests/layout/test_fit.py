@@ -38,3 +38,38 @@ def test_circles_stay_circles(name):
     assert share > 1 and symbol.width == pytest.approx(find(name).width * share)
     for old, new in zip(find(name).strokes, symbol.strokes):
         assert new.radius == pytest.approx(old.radius * share)
+
+
+@pytest.mark.parametrize("order", (["1", "2"], ["2", "1"]))
+@pytest.mark.parametrize("name", ("transfer", "selector"))
+def test_lines_meet_the_contacts_in_either_order(name, order):
+    symbol, centre = fitted(find(name), [(order[0], 0.0), (order[1], 21.0)], [("common", 10.5)], [])
+    tops = {stroke.points[0][0] + centre for stroke in symbol.strokes
+            if stroke.form == "line" and stroke.points[0][1] == -symbol.height / 2 and len(stroke.points) == 2}
+    assert sorted(tops) == pytest.approx([0.0, 21.0])
+
+
+def test_a_selector_entered_at_its_common_stands_upside_down():
+    from diagrammer.layout.draw import draw
+    from diagrammer.layout.options import Options
+    from tests.layout.common_systems import parsed
+
+    made = draw(parsed("""
+nodes:
+  a: {kind: bank, chemistry: agm, voltage: 12 V, capacity: 100 Ah}
+  b: {kind: bank, chemistry: agm, voltage: 12 V, capacity: 100 Ah}
+  which: {kind: selector, rating: 200 A}
+  main: {kind: bar, rating: 200 A}
+  lamp: {kind: load, voltage: 12 V, power: 20 W}
+  pump: {kind: load, voltage: 12 V, power: 20 W}
+circuits:
+  - {feed: a/fuse 100 A -> which.1, return: none}
+  - {feed: b/fuse 100 A -> which.2, return: none}
+  - {feed: which.common -> main, return: none}
+  - {feed: main/fuse 5 A -> lamp, return: none}
+  - {feed: main/fuse 5 A -> pump, return: none}
+"""), (), Options(engine="own"))
+    shape = next(shape for shape in made.sheets[0].shapes if shape.node == "which")
+    ring = {round(stroke.points[0][1], 3) for stroke in shape.symbol.strokes if stroke.form == "circle"}
+    assert shape.symbol.sides["common"] == "up" and min(ring) == -max(ring)
+    assert sum(stroke.points[0][1] > 0 for stroke in shape.symbol.strokes if stroke.form == "circle") == 2

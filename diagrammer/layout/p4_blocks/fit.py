@@ -66,6 +66,8 @@ def fitted(
 
 @lru_cache(maxsize=4096)
 def _fitted(symbol: Symbol, tops: tuple, bottoms: tuple, lefts: tuple, lying: bool) -> tuple[Symbol, float]:
+    if _reversed(symbol, "up", tops) or _reversed(symbol, "down", bottoms):
+        symbol = _mapped(symbol, symbol.width, symbol.height, lambda x, y: (-x, y))
     asked = [(x, natural(symbol, name, side)) for side, names in (("up", tops), ("down", bottoms)) for name, x in names]
     xs = [x for x, _ in asked] or [0.0]
     step = pitch(lefts, lying)
@@ -114,6 +116,12 @@ def _ink(symbol: Symbol, y: float) -> float | None:
             x0, y0 = stroke.points[0]
             found.append(x0 - (stroke.radius**2 - (y - y0) ** 2) ** 0.5)
     return min(found, default=None)
+
+
+def _reversed(symbol: Symbol, side: str, names: tuple) -> bool:
+    """Whether lines come in the other order than that in which the symbol has its ports."""
+    own = [symbol.ports[name][0] for name, _ in sorted(names, key=lambda one: one[1]) if symbol.sides.get(name) == side]
+    return len(own) > 1 and all(b < a for a, b in zip(own, own[1:]))
 
 
 def _width(symbol: Symbol, asked, xs: list[float]) -> tuple[float, float]:

@@ -62,8 +62,9 @@ def symbol_block(
     """A symbol entered at `port`, what leaves its other ports in columns above and below it."""
     base, stubs = plan.symbol(vertex), plan.sides(vertex)
     upper, lower = _split(plan, vertex, port, others, d)
+    side = "up" if d > 0 else "down"
     near, far = (upper, lower) if d > 0 else (lower, upper)
-    if natural(base, port, "up" if d > 0 else "down") is None:
+    if natural(base, port, side) is None or plan.tree.kind(vertex) in CHOOSES and base.sides.get(port, side) != side:
         base = flipped(base)
     lone = len(stubs) == 1 and not far and stubs[0].form in ("return", "from") and not stubs[0].id.startswith("x")
     lefts = [] if lone else stubs
