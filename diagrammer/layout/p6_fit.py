@@ -33,7 +33,7 @@ def fitted(wired: Wiring, lines: list[Chain], marks: tuple[Mark, ...], options: 
         if score <= (0, least, 0):
             break
         best, score = _better(task, marks, how, best, score)
-    if len(best.how[0]) > 2:  # what stood apart last but one may not have had to
+    if len(best.how[0]) > 1:  # what stood apart last but one may not have had to
         *some, _, last = best.how[0]
         best, score = _better(task, marks, ((*some, last), *best.how[1:]), best, (*score[:2], score[2] + 1))
     if score[0]:
@@ -59,18 +59,16 @@ def _least(draft: Draft, options: Options) -> int:
     return max(1, -int(-room // (FULL * area.width * area.height)))
 
 
-APART = 4  # sub blocks that stand apart for the sake of fewer sheets
+APART = (2, 4)  # how many sub blocks stand apart for the sake of fewer sheets
 
 
 def _hows(draft: Draft, least: int) -> Iterator[How]:
-    """Other ways that would change anything: first those of the same pieces, then more and more of them."""
+    """Other ways that may take fewer sheets: a few sub blocks apart, or sub panels beside their panels."""
+    first = panels_first(draft.sizes[0]) if least == 1 else []  # _apart does as well where more sheets are needed
+    for count in dict.fromkeys(min(count, len(first)) for count in APART if first):
+        yield tuple(first[:count]), *HOWS[0]
     if draft.plan.nested:
         yield (), *HOWS[1]
-    if draft.plan.ungrouped:
-        yield (), *HOWS[2]
-    first = panels_first(draft.sizes[0]) if least == 1 else []  # _apart does as well where more sheets are needed
-    for count in range(1, min(APART, len(first)) + 1):
-        yield tuple(first[:count]), *HOWS[0]
 
 
 def _score(draft: Draft, marks: tuple[Mark, ...], options: Options) -> Score:
