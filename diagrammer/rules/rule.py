@@ -11,6 +11,7 @@
     GOOD, BAD   netlists; in BAD the finding is marked in a comment under its place:
                     # ^^^^ rule-name: the message
     check(survey) -> Iterator[Finding]
+    SYMPTOMS    names of the rules whose findings at the same place follow from this one's: folded under it (fold.py)
     AFTER       True where it looks at what the other rules found: check(survey, findings)
 
 A module whose name begins with an underscore is no rule, but what several share.
@@ -49,6 +50,7 @@ class Rule:
     bad: str
     check: Callable[..., Iterable[Finding]]
     after: bool = False
+    symptoms: tuple[str, ...] = ()
 
 
 @cache
@@ -65,6 +67,7 @@ def load(module: ModuleType) -> Rule:
     return Rule(
         name, module.__name__.split(".")[-2], module.SEVERITY, what, why, fix, tuple(module.SOURCES),
         module.GOOD.lstrip("\n"), module.BAD.lstrip("\n"), module.check, getattr(module, "AFTER", False),
+        tuple(getattr(module, "SYMPTOMS", ())),
     )
 
 

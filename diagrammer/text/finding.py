@@ -23,7 +23,8 @@ class Finding:
 
     `nodes` and `conductors` (cable ids such as "main:f0") name what the drawing marks, the first
     of them being what is wrong; `subjects` are the node and circuit names a reader knows;
-    `path` are the names met from the source to the fault.
+    `path` are the names met from the source to the fault; `symptoms` what follows from it and is
+    told with it: "rule: message".
     """
 
     rule: str
@@ -38,3 +39,4 @@ class Finding:
     nodes: tuple[str, ...] = ()
     conductors: tuple[str, ...] = ()
     accepted: str = ""
+    symptoms: tuple[str, ...] = ()

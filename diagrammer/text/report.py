@@ -22,14 +22,16 @@ def problem(one: Problem, source: Source | None) -> str:
 
 
 def finding(one: Finding, source: Source | None, full: bool) -> str:
-    """One line; if `full`, with the marked line, the reason, the fix and the source."""
+    """One line; if `full`, with the marked line, what follows from it, the reason, the fix and the source."""
     accepted = f" (accepted: {one.accepted})" if one.accepted else ""
-    line = f"{one.at}: {one.severity} {one.rule}: {one.message}{accepted}"
+    more = f" (and {len(one.symptoms)} more that follow from it)" if one.symptoms and not full else ""
+    line = f"{one.at}: {one.severity} {one.rule}: {one.message}{more}{accepted}"
     if not full:
         return line
     parts = [line, *_marked(one.at, source)]
     if one.path:
         parts.append(f"    path  {' > '.join(one.path)}")
+    parts += [f"    with  {text}" for text in one.symptoms]
     parts += [f"    {word}  {text}" for word, text in (("why ", one.reason), ("fix ", one.fix), ("from", one.source)) if text]
     return "\n".join(parts)
 
@@ -79,6 +81,8 @@ def _finding(one: Finding) -> dict:
         "rule": one.rule, "severity": one.severity, "message": one.message, "reason": one.reason, "fix": one.fix,
         "source": one.source, "subjects": list(one.subjects), "path": list(one.path), "at": _place(one.at),
     }
+    if one.symptoms:
+        found["symptoms"] = list(one.symptoms)
     return {**found, "accepted": one.accepted} if one.accepted else found
 
 

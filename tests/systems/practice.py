@@ -1,9 +1,10 @@
 """Conductor sizes a generated system is built of, chosen so that device, load and drop all fit.
 
 These few numbers are the generator's own, so that it does not ask the product what is right:
-abyc 33 CFR 183.425 Table 5, 105 °C (read); nec Table 310.16 copper, 60 °C up to 1 AWG and 75 °C above
-by 110.14(C), with the small-conductor limits of 240.4(D) (read); iso ISO 13297 Table A.1, 85-90 °C
-(from memory). Sound systems stay below them everywhere, also where a practice would allow the next made size.
+abyc 33 CFR 183.425 Table 5, 105 °C (read); nec Table 310.16 copper, 60 °C by 110.14(C), which holds for
+the larger ones too where a device of 100 A or less stands at an end, with the small-conductor limits of
+240.4(D) (read); iso ISO 13297 Table A.1, 85-90 °C (from memory). Sound systems stay below them everywhere,
+also where a practice would allow the next made size.
 """
 
 from __future__ import annotations
@@ -29,7 +30,7 @@ def awg(rows: str) -> tuple[Size, ...]:
 
 
 ABYC = awg("16:25 14:35 12:45 10:60 8:80 6:120 4:160 2:210 1:245 1/0:285 2/0:330 3/0:385 4/0:445")
-NEC = awg("14:15 12:20 10:30 8:40 6:55 4:70 2:95 1:110 1/0:150 2/0:175 3/0:200 4/0:230")
+NEC = awg("14:15 12:20 10:30 8:40 6:55 4:70 2:95 1:110 1/0:125 2/0:145 3/0:165 4/0:195")
 ISO = tuple(
     Size(f"{s} mm²", float(a), float(s))
     for s, a in (

@@ -17,6 +17,7 @@ from diagrammer.text.finding import Finding
 
 SEVERITY = "danger"
 SOURCES = ("NEC 702.5, from memory", "ISO 13297, from memory")
+SYMPTOMS = ("neutral-bond", "shore-overloaded")
 
 GOOD = """
 title: Shore and generator on a transfer switch

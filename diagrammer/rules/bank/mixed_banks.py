@@ -21,6 +21,7 @@ from diagrammer.text.finding import Finding
 
 SEVERITY = "danger"
 SOURCES = ("common practice", "IEC 62485-2, from memory")
+SYMPTOMS = ("charge-voltage-mismatch", "cold-charging", "uneven-bank", "protection-too-small")
 
 GOOD = """
 nodes:

@@ -27,6 +27,7 @@ SOURCES = (
     "NEC 110.14(C) (quoted): terminals of 60 °C in circuits of up to 100 A, of 75 °C above, where not marked for more",
     "ISO 13297 Table A.1 (partly from memory), IEC 60364-5-52 for ac",
 )
+SYMPTOMS = ("voltage-drop", "thin-return", "protection-will-not-clear")
 GOOD = """
 practice: abyc
 nodes:

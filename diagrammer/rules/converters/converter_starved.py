@@ -26,6 +26,7 @@ from diagrammer.text.finding import Finding
 
 SEVERITY = "warning"
 SOURCES = ("the data sheet of the converter", "common practice: the bank at its nominal voltage, conductors hot")
+SYMPTOMS = ("voltage-drop", "protection-will-not-clear")
 
 GOOD = """
 nodes:

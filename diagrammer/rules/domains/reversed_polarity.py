@@ -17,6 +17,7 @@ from diagrammer.text.finding import Finding
 
 SEVERITY = "danger"
 SOURCES = ("common practice",)
+SYMPTOMS = ("bank-never-charged", "bank-without-disconnect")
 
 GOOD = """
 title: Lamp the right way round

@@ -19,6 +19,7 @@ from diagrammer.text.finding import Finding
 
 SEVERITY = "danger"
 SOURCES = ("common practice", "IEC 60038 for the voltages of mains, from memory")
+SYMPTOMS = ("charge-voltage-mismatch", "mixed-banks", "shore-overloaded", "inverter-overloaded")
 
 GOOD = """
 title: Radio on its own voltage

@@ -21,6 +21,7 @@ from diagrammer.text.finding import Finding
 
 SEVERITY = "warning"
 SOURCES = ("common practice", "ABYC E-13, from memory")
+SYMPTOMS = ("bank-overdrawn", "overloaded-bar", "protection-too-small")
 
 GOOD = """
 nodes:

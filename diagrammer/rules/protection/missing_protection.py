@@ -28,6 +28,7 @@ SOURCES = (
     "NEC 240.21; 0.45 m as common practice",
     "ISO 10133 8.1 (from memory)",
 )
+SYMPTOMS = ("conductor-overloaded", "voltage-drop", "protection-will-not-clear")
 GOOD = """
 title: Lamp behind fuses that suit it
 nodes:

@@ -27,6 +27,7 @@ SOURCES = (
     "NEC 240.4(B), 240.4(D) and 240.21; 110.14(C) (quoted) for what the terminals bear",
     "IEC 60364-4-43 433.1: In at most Iz (from memory)",
 )
+SYMPTOMS = ("conductor-overloaded", "voltage-drop", "thin-return", "protection-will-not-clear")
 GOOD = """
 title: Lamp behind fuses that suit it
 nodes:

@@ -18,6 +18,7 @@ from diagrammer.text.finding import Finding
 
 SEVERITY = "danger"
 SOURCES = ("33 CFR 183.455(c) and ABYC E-11 11.10: a device protects every conductor of its circuit", "common practice")
+SYMPTOMS = ("voltage-drop",)
 
 GOOD = """
 title: All of the current passes the shunt

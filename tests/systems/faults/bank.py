@@ -5,7 +5,7 @@ from __future__ import annotations
 from random import Random
 
 from tests.systems.draft import fuse, switch, trail
-from tests.systems.faults.ask import also, end, house, number, one, plain_loads, start
+from tests.systems.faults.ask import end, house, number, one, plain_loads, start
 from tests.systems.faults.poles import wire
 from tests.systems.model import Circuit, Device, Model, Node, Place, Run
 from tests.systems.practice import area
@@ -79,7 +79,6 @@ def taken_from_one(model: Model, rng: Random):
     return (f"uneven-bank@{start(main)}",)
 
 
-@also("voltage-drop")
 def lead_far_longer(model: Model, rng: Random):
     """One of several batteries with as much resistance in its cable as in itself: what it does not give, they must."""
     leads = model.of("lead")

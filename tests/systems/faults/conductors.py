@@ -5,12 +5,11 @@ from __future__ import annotations
 from random import Random
 
 from tests.systems.draft import trail
-from tests.systems.faults.ask import also, end, number, one, plain_loads, start, way_back
+from tests.systems.faults.ask import end, number, one, plain_loads, start, way_back
 from tests.systems.model import Model, Run
 from tests.systems.practice import RHO, SIZES, area
 
 
-@also("voltage-drop")
 def return_thinner(model: Model, rng: Random):
     sizes = [s.label for s in SIZES[model.practice]]
     choices = [c for c in plain_loads(model) if sizes.index(c.path.runs[0].size) >= 2]
@@ -22,7 +21,6 @@ def return_thinner(model: Model, rng: Random):
     return (f"thin-return@{c.name}:r0",)
 
 
-@also("protection-will-not-clear", "protection-too-small", "converter-starved")
 def line_far_too_long(model: Model, rng: Random):
     choices = []
     for c in plain_loads(model):

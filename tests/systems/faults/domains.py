@@ -5,7 +5,7 @@ from __future__ import annotations
 from random import Random
 
 from tests.systems.draft import fuse, trail
-from tests.systems.faults.ask import POST_FUSED, also, end, house, one, settled, start
+from tests.systems.faults.ask import POST_FUSED, end, house, one, settled, start
 from tests.systems.faults.poles import wire
 from tests.systems.model import NONE, Circuit, Model, Node, Run
 from tests.systems.practice import MAINS, SIZES
@@ -65,7 +65,6 @@ def pv_port_forgotten(model: Model, rng: Random):
     return (f"uncontrolled-source@{c.name}:*",)
 
 
-@also("shore-overloaded", "inverter-overloaded")
 def shore_of_other_voltage(model: Model, rng: Random):
     c = one(rng, [c for c in model.of("shore line") if model.nodes[end(c)].kind == "inverter charger"])
     if not c:
@@ -102,7 +101,6 @@ def panel_of_other_voltage(model: Model, rng: Random):
     return (f"wrong-domain@{c.name}:*",)
 
 
-@also("charge-voltage-mismatch", "mixed-banks")
 def battery_of_other_voltage(model: Model, rng: Random):
     """One of three batteries in parallel."""
     leads = model.of("lead")
@@ -113,7 +111,6 @@ def battery_of_other_voltage(model: Model, rng: Random):
     return (f"wrong-domain@{c.name}:*",)
 
 
-@also("charge-voltage-mismatch")
 def charger_of_other_voltage(model: Model, rng: Random):
     """A dc charger whose output is made for another bank."""
     c = one(rng, [c for c in model.of("charger line") if model.nodes[start(c)].kind == "dc charger"])

@@ -5,7 +5,7 @@ from __future__ import annotations
 from random import Random
 
 from tests.systems.draft import breaker, trail
-from tests.systems.faults.ask import also, device, end, house, number, one, plain_loads, start
+from tests.systems.faults.ask import device, end, house, number, one, plain_loads, start
 from tests.systems.model import Circuit, Device, Model, Node, Place, Run
 from tests.systems.practice import RHO, SIZES, area, pick
 
@@ -136,7 +136,6 @@ def window_too_narrow(model: Model, rng: Random):
     return (f"wrong-window@{end(c)}",)
 
 
-@also("voltage-drop", "protection-will-not-clear")
 def converter_far_away(model: Model, rng: Random):
     """So far that at full load a third of the voltage would be lost."""
     c = one(rng, [c for c in model.of("converter feed") if house(model, c)])

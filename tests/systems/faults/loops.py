@@ -6,7 +6,7 @@ from random import Random
 
 from tests.systems.draft import fuse, trail
 from tests.systems.engine import CHASSIS
-from tests.systems.faults.ask import also, end, house, one, plain_loads, start, users
+from tests.systems.faults.ask import end, house, one, plain_loads, start, users
 from tests.systems.faults.poles import wire
 from tests.systems.model import NONE, Circuit, Model, Node, Run
 
@@ -27,7 +27,6 @@ def panel_return_left_out(model: Model, rng: Random):
     return (f"missing-return@{end(c)}",)
 
 
-@also("unused-node")  # the shunt, where no sense lead lands on it
 def bank_return_left_out(model: Model, rng: Random):
     main, banks = model.of("main"), model.nodes_of("bank")
     if len(main) != 1 or len(banks) != 1:

@@ -10,7 +10,6 @@ from tests.systems.model import Circuit, Model, Node, Run
 from tests.systems.practice import SIZES
 
 
-@also("neutral-bond", "shore-overloaded")
 def second_ac_source(model: Model, rng: Random):
     """A generator on a panel that something feeds already."""
     panels = [
@@ -27,7 +26,6 @@ def second_ac_source(model: Model, rng: Random):
     return ("two-ac-sources@bad:a0|combi-out:a0",)  # nobody misses the one or the other
 
 
-@also("neutral-bond")
 def bypass_without_selector(model: Model, rng: Random):
     """The source box wired to the panel behind the inverter charger as well."""
     c = one(rng, [c for c in model.of("source line") if start(c) == "source-box"])
@@ -40,7 +38,6 @@ def bypass_without_selector(model: Model, rng: Random):
     return ("two-ac-sources@bad:a0|combi-out:a0",)
 
 
-@also("neutral-bond")
 def interlock_left_out(model: Model, rng: Random):
     if not model.interlocks:
         return None

@@ -5,7 +5,7 @@ from __future__ import annotations
 from random import Random
 
 from tests.systems.draft import trail
-from tests.systems.faults.ask import also, end, house, one, plain_loads, posts, start
+from tests.systems.faults.ask import end, house, one, plain_loads, posts, start
 from tests.systems.faults.poles import wire
 from tests.systems.model import Circuit, Model, Place, Run
 
@@ -16,7 +16,6 @@ def lands_on_post(model: Model, rng: Random, circuit: Circuit) -> None:
     circuit.back = trail(Place(rng.choice(posts(model)), "-"), Run(run.size, metres, run.parallel), end(circuit))
 
 
-@also("uneven-bank")
 def load_return_on_post(model: Model, rng: Random):
     c = one(rng, [c for c in plain_loads(model) if house(model, c)])
     if not c or model.of("main in feed"):
@@ -25,7 +24,6 @@ def load_return_on_post(model: Model, rng: Random):
     return (f"unmeasured-return@{c.name}:r0",)
 
 
-@also("uneven-bank")
 def panel_return_on_post(model: Model, rng: Random):
     """A panel with a return bar of its own, that bar wired to the post."""
     c = one(rng, [c for c in model.of("feeder") if house(model, c)])
@@ -35,7 +33,6 @@ def panel_return_on_post(model: Model, rng: Random):
     return (f"unmeasured-return@{c.name}:r0",)
 
 
-@also("uneven-bank")
 def charger_return_on_post(model: Model, rng: Random):
     c = one(
         rng,
@@ -62,7 +59,6 @@ def bond_on_post(model: Model, rng: Random):
     return (f"unmeasured-return@{c.name}:b0",)
 
 
-@also("unequal-parallels", "uneven-bank")
 def wire_past_shunt(model: Model, rng: Random):
     run = wire(model)
     if model.of("main in feed"):
@@ -127,7 +123,6 @@ def converter_input_on_post(model: Model, rng: Random):
     return (f"unmeasured-return@{c.name}:r0",)
 
 
-@also("uneven-bank")
 def sub_return_bar_on_post(model: Model, rng: Random):
     """A return bar with what hangs on it, wired to the post."""
     c = one(rng, [c for c in model.of("bar line")])

@@ -5,7 +5,7 @@ from __future__ import annotations
 from random import Random
 
 from tests.systems.draft import fuse, trail
-from tests.systems.faults.ask import also, end, one, plain_loads, start, way_back
+from tests.systems.faults.ask import end, one, plain_loads, start, way_back
 from tests.systems.model import NONE, Circuit, Model, Path, Place, Run
 from tests.systems.practice import ABYC, SIZES
 
@@ -104,7 +104,6 @@ def panel_swapped(model: Model, rng: Random):
     return (f"reversed-polarity@{c.name}:*",)
 
 
-@also("bank-never-charged")
 def charger_swapped(model: Model, rng: Random):
     c = one(
         rng,
@@ -124,7 +123,6 @@ def charger_swapped(model: Model, rng: Random):
     return (f"reversed-polarity@{c.name}:*",)
 
 
-@also("bank-never-charged", "bank-without-disconnect")
 def only_bank_swapped(model: Model, rng: Random):
     """The one bank against all that hangs on the bar."""
     banks, mains = model.nodes_of("bank"), model.of("main")

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from random import Random
 
-from tests.systems.faults.ask import POST_FUSED, also, ampacity, device, end, first_run, number, one, start, without_device
+from tests.systems.faults.ask import POST_FUSED, ampacity, device, end, first_run, number, one, start, without_device
 from tests.systems.faults.protection import BIG, overfed
 from tests.systems.model import Device, Model, Run
 
@@ -64,7 +64,6 @@ def voltage_rating_low(model: Model, rng: Random):
     return ("protection-voltage-too-low@F-main",)
 
 
-@also("overloaded-bar", "protection-too-small")
 def device_too_small(model: Model, rng: Random):
     """A device under its load's own current."""
     choices = []
@@ -79,7 +78,6 @@ def device_too_small(model: Model, rng: Random):
     return (f"protection-too-small@{device(c).name}",)
 
 
-@also("overloaded-bar", "no-selectivity")
 def ac_branch_breaker_oversized(model: Model, rng: Random):
     """63 A on a cable for an ac load, where the panel gets as much."""
     choices = []

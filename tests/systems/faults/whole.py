@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from random import Random
 
-from tests.systems.faults.ask import also, end, number, one, start
+from tests.systems.faults.ask import end, number, one, start
 from tests.systems.model import Model
 
 
-@also("charge-voltage-mismatch", "cold-charging", "uneven-bank", "protection-too-small", "isolator-on-lithium")
 def chemistries_mixed(model: Model, rng: Random):
     banks = [n for n in model.nodes_of("bank")]
     if len(banks) < 2 or not (model.of("lead") or model.of("link") or model.of("stack")):
