@@ -43,7 +43,7 @@ def _inverter_charger(operation: Operation, node: Node) -> Iterator[Converter]:
         return
     volts = charge_voltage(operation.system, f"{node.name}.+")
     if volts and node["charge"]:
-        yield _from_ac(node, _port(node, "in2" if position.endswith("2") else "in"), volts, node["charge"])
+        yield from _from_ac(node, _port(node, "in2" if position.endswith("2") else "in"), volts, node["charge"])
 
 
 def _transformer(operation: Operation, node: Node) -> Iterator[Converter]:
@@ -56,7 +56,7 @@ def _transformer(operation: Operation, node: Node) -> Iterator[Converter]:
 def _ac_charger(operation: Operation, node: Node) -> Iterator[Converter]:
     volts = charge_voltage(operation.system, f"{node.name}.+")
     if volts:
-        yield _from_ac(node, _port(node, "in"), volts, node["output"])
+        yield from _from_ac(node, _port(node, "in"), volts, node["output"])
 
 
 def _inverting(operation: Operation, node: Node) -> Iterator[Converter]:
@@ -67,10 +67,13 @@ def _inverting(operation: Operation, node: Node) -> Iterator[Converter]:
                         efficiency=_efficiency(node), ohms=MACHINE_OHMS, least=least)
 
 
-def _from_ac(node: Node, port: Port, volts: float, amps: float) -> Converter:
-    _, plus, minus, _ = windings(node, port)[0]
-    return Converter(f"{node.name} charging", plus, minus, f"{node.name}.+", f"{node.name}.-", volts,
-                     efficiency=EFFICIENCY, amps=amps, ohms=MACHINE_OHMS)
+def _from_ac(node: Node, port: Port, volts: float, amps: float) -> Iterator[Converter]:
+    """A charger of several lines takes as much from each."""
+    lines = windings(node, port)
+    for name, plus, minus, _ in lines:
+        said = f"{node.name} charging {name}" if len(lines) > 1 else f"{node.name} charging"
+        yield Converter(said, plus, minus, f"{node.name}.+", f"{node.name}.-", volts,
+                        efficiency=EFFICIENCY, amps=amps / len(lines), ohms=MACHINE_OHMS)
 
 
 def _dc(node: Node, port: str, volts: float, amps: float) -> Converter:

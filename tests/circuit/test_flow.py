@@ -149,3 +149,18 @@ def test_what_a_module_s_data_sheet_leaves_out_is_the_usual_share(said, vmp, imp
     usual = pv_array(one.nodes["roof"])
     stated = solar.array(22, vmp, 6, imp, 1, 1, cell=25.0, voc_share=0.0, vmp_share=0.0)
     assert usual == stated
+
+
+def test_a_charger_of_two_lines_takes_as_much_from_each():
+    """60 A at some 27 V through 90 % are 1.8 kW: 7.5 A in each of two lines of 120 V."""
+    one = system(
+        "bank: {kind: bank, chemistry: lifepo4, voltage: 25.6 V, capacity: 300 Ah, short circuit: 8 kA}\n"
+        "combi: {kind: inverter charger, power: 3 kW, charge: 60 A, phases: 2+N}\n"
+        "genset: {kind: generator, power: 7 kW, phases: 2+N, neutral: bonded}",
+        "{feed: bank/fuse 200 A -> combi, wire: 2/0 AWG 1 m}\n{ac: genset/breaker 2-pole 30 A -> combi.in, wire: 10 AWG 3 m}",
+    )
+    flow = Operation(one, next(state for state in states(one) if "generator" in state.name)).flow
+    lines = [flow.amps[f"genset {name}"] for name in ("L1", "L2")]
+    assert lines[0] == pytest.approx(lines[1], rel=1e-6)
+    given = -flow.amps["bank"] * (flow.volts["combi.+"] - flow.volts["combi.-"])
+    assert -flow.amps["bank"] == pytest.approx(60, rel=1e-3) and sum(lines) * 120 * 0.9 == pytest.approx(given, rel=0.03)
