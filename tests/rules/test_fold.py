@@ -10,7 +10,7 @@ from diagrammer.rules.run import check
 from diagrammer.text import report
 from tests.rules.asked import van
 
-HEATER = "  heater: {kind: load, voltage: 12 V, power: 600 W, hours: 4, duty: heat}"
+HEATER = "  heater: {kind: load, voltage: 12 V, current: 50 A, hours: 4, duty: heat}"
 LAMP = "  lamp: {kind: load, voltage: 12 V, power: 24 W, hours: 4}"
 
 
@@ -21,7 +21,7 @@ def loud(text: str):
 
 
 def test_a_wire_too_thin_is_one_finding_with_what_follows():
-    (one,) = loud(van("{feed: feed-bar/fuse 60 A -> heater, wire: 14 AWG 2 m}", nodes=HEATER))
+    (one,) = loud(van("{feed: feed-bar/fuse 60 A -> heater, wire: 14 AWG 4 m}", nodes=HEATER))
     assert one.rule == "protection-too-large" and one.severity == "danger"
     assert [symptom.partition(":")[0] for symptom in one.symptoms] == ["conductor-overloaded", "voltage-drop"]
     assert all(f"    with  {symptom}" in report.finding(one, None, True) for symptom in one.symptoms)
@@ -30,13 +30,13 @@ def test_a_wire_too_thin_is_one_finding_with_what_follows():
 
 
 def test_the_fault_of_another_line_is_told_beside_it():
-    text = van("{feed: feed-bar/fuse 60 A -> heater, wire: 14 AWG 2 m}",
+    text = van("{feed: feed-bar/fuse 60 A -> heater, wire: 14 AWG 4 m}",
                "{feed: feed-bar/fuse 5 A -> lamp, wire: 16 AWG 30 m}", nodes=f"{HEATER}\n{LAMP}")
     assert [one.rule for one in loud(text)] == ["protection-too-large", "voltage-drop"]
 
 
 def test_what_is_accepted_neither_folds_nor_is_folded():
-    line = "{feed: feed-bar/fuse 60 A -> heater, wire: 14 AWG 2 m, accept: {RULE: it is meant}}"
+    line = "{feed: feed-bar/fuse 60 A -> heater, wire: 14 AWG 4 m, accept: {RULE: it is meant}}"
     rules = [one.rule for one in loud(van(line.replace("RULE", "protection-too-large"), nodes=HEATER))]
     assert rules == ["conductor-overloaded", "protection-too-large"]
     rules = [one.rule for one in loud(van(line.replace("RULE", "voltage-drop"), nodes=HEATER))]
