@@ -30,7 +30,8 @@ class Nets:
         parent = {terminal: terminal for terminal in graph}
         for a, b, key, data in edges(graph):
             if joins(data) and key not in without:
-                a, b = root(parent, a), root(parent, b)
+                a = a if parent[a] == a else root(parent, a)
+                b = b if parent[b] == b else root(parent, b)
                 if a != b:
                     parent[b] = a
         numbers: dict[str, int] = {}
@@ -61,6 +62,13 @@ class Nets:
 
     def together(self, a: str, b: str) -> bool:
         return self._number[a] == self._number[b]
+
+
+def nets_of(graph: nx.MultiGraph) -> Nets:
+    """The nets of one potential of a graph that changes no more: made once."""
+    if "nets" not in graph.graph:
+        graph.graph["nets"] = Nets(graph)
+    return graph.graph["nets"]
 
 
 def root(parent: dict, item):

@@ -12,7 +12,7 @@ from itertools import product
 import networkx as nx
 
 from diagrammer.circuit.graph import edges
-from diagrammer.circuit.nets import Nets, root, same_potential
+from diagrammer.circuit.nets import Nets, nets_of, root, same_potential
 from diagrammer.frozen import frozen
 from diagrammer.netlist.model import System
 
@@ -84,7 +84,7 @@ class Positions:
     def clusters(self, joins: Callable[[Mapping], bool] = same_potential) -> Iterator[Cluster]:
         """Everything that some positions can join, in file order, with its combinations."""
         keyed: dict[int, list[tuple[str, str, str]]] = {}
-        whole = Nets(self.graph, joins)
+        whole = nets_of(self.graph) if joins is same_potential else Nets(self.graph, joins)
         for node_edges in self._positioned(joins):
             keyed.setdefault(whole[node_edges[0]], []).append(node_edges)
         for number, terminals in enumerate(whole):

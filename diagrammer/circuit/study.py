@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+from collections.abc import Mapping
 from dataclasses import replace
 from functools import cached_property, lru_cache
 
@@ -43,21 +45,27 @@ class OneAtATime(Operation):
             return every.result
         if not every.flow:
             return resting.result
-        most = max(self._takes(name, every) for name in self.momentary)
-        amps = {name: _limited(resting.flow.amps.get(name, 0.0), all_on, most) for name, all_on in every.flow.amps.items()}
-        return replace(every.flow, amps=amps)
+        return replace(every.flow, amps=_limited(resting.flow.amps, every.flow.amps, self._most(every)))
 
-    def _takes(self, name: str, every: Operation) -> float:
-        """Current [A] of a load at its own voltage, or at the lowest bank's if that makes it larger."""
-        node = self.system.nodes[name]
-        own = max((abs(amps) for part, amps in every.flow.amps.items() if part.split(" ")[0] == name), default=0.0)
-        watts = (node.get("power") or 0.0) * (node.get("count") or 1)
+    def _most(self, every: Operation) -> float:
+        """Current [A] of the largest momentary load at its own voltage, of an ac load at the lowest bank's if that makes
+        it larger."""
+        own = (abs(every.flow.amps[load.name]) for load in every.network.loads
+               if load.name.partition(" ")[0] in self.momentary)
         lowest = min((one.window.cutoff for one in batteries(self.system).values()), default=0.0)
-        return max(own, watts / lowest) if lowest and node.kind.name == "ac load" else own
+        nodes = (self.system.nodes[name] for name in self.momentary)
+        watts = ((node.get("power") or 0.0) * (node.get("count") or 1) for node in nodes if node.kind.name == "ac load")
+        return max((*own, *(one / lowest for one in watts if lowest)), default=0.0)
 
 
-def _limited(resting: float, all_on: float, most: float) -> float:
-    return resting + max(-most, min(most, all_on - resting))
+def _limited(resting: Mapping[str, float], all_on: Mapping[str, float], most: float) -> dict[str, float]:
+    """What flows without the momentary loads, and of what they add `most` [A]."""
+    found = {}
+    for name, amps in all_on.items():
+        before = resting.get(name, 0.0)
+        added = amps - before
+        found[name] = amps if abs(added) <= most else before + math.copysign(most, added)
+    return found
 
 
 @frozen(eq=False)

@@ -9,7 +9,7 @@ from functools import cached_property
 import networkx as nx
 
 from diagrammer.circuit.graph import edges, without
-from diagrammer.circuit.nets import Nets
+from diagrammer.circuit.nets import Nets, nets_of
 from diagrammer.circuit.positions import LiveNet, Positions
 from diagrammer.frozen import frozen
 from diagrammer.kinds.kind import Claim, Gives
@@ -95,7 +95,7 @@ class View:
     @cached_property
     def nets(self) -> Nets:
         """Terminals joined with every switch closed and every position at once."""
-        return Nets(self.graph)
+        return nets_of(self.graph)
 
     @cached_property
     def positions(self) -> Positions:

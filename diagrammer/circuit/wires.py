@@ -5,7 +5,7 @@ Both poles, dc and ac, are one network. Earth conductors and bonds carry nothing
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from functools import cached_property, lru_cache
 
 from diagrammer.circuit.states import SKY, State
@@ -57,8 +57,21 @@ class Wires:
 
 def wires(system: System, state: State, temperature: float) -> Wires:
     """What conducts in a state, its conductors at `temperature` [°C]."""
-    closed = tuple(number for number, inside in enumerate(system.insides) if _passes(system, state, inside))
-    return _wires(system, closed, temperature)
+    fed = any(system.nodes[name].kind.name not in SKY for name in state.running)
+    return _wires(system, _closed(system, tuple(state.positions.items()), state.off & _passed(system), fed), temperature)
+
+
+@lru_cache(maxsize=4)
+def _passed(system: System) -> frozenset[str]:
+    """The nodes inside which something passes current."""
+    return frozenset(inside.node for inside in system.insides)
+
+
+@lru_cache(maxsize=32)
+def _closed(system: System, positions: tuple[tuple[str, str], ...], off: frozenset[str], fed: bool) -> tuple[int, ...]:
+    """The numbers of the insides that pass current; fed: from an ac source or an engine."""
+    chosen = dict(positions)
+    return tuple(number for number, one in enumerate(system.insides) if _passes(system, chosen, off, fed, one))
 
 
 @lru_cache(maxsize=6)
@@ -99,15 +112,14 @@ def _ohms_inside(system: System, inside: Inside) -> float:
     return node.get("resistance") or 0.0 if inside.form == "resistor" else 0.0
 
 
-def _passes(system: System, state: State, inside: Inside) -> bool:
-    """Whether what is inside a node passes current in a state."""
+def _passes(system: System, positions: Mapping[str, str], off: frozenset[str], fed: bool, inside: Inside) -> bool:
     if inside.form in ("bond", "capacitor") or inside.side == "earth":
         return False
     if inside.positions:
-        return state.positions.get(inside.node) in inside.positions
+        return positions.get(inside.node) in inside.positions
     node = system.nodes[inside.node]
     if node.kind.name == "isolator":
-        return any(system.nodes[name].kind.name not in SKY for name in state.running)
-    if node.name in state.off:
+        return fed
+    if node.name in off:
         return False
-    return not (node.kind.name == "switch" and node.get("open") and node.name not in state.positions)
+    return not (node.kind.name == "switch" and node.get("open") and node.name not in positions)

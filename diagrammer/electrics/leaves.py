@@ -10,7 +10,8 @@ from diagrammer.electrics.wiring import Wiring
 class Leaves:
     """moved: {leaf: (its neighbour, the resistance [Ω] between)}, in the order in which they were found.
 
-    `kept`: nodes that are not looked at. `ends`: the pairs of nodes between which the parts stand. What carries nothing, a conductor to no part, goes too.
+    `kept`: nodes that stay. `ends`: the pairs of nodes between which the parts stand. A conductor to no part carries
+    nothing and goes too.
     """
 
     def __init__(self, wiring: Wiring, kept: set[int], ends: Iterable[tuple[int, int]]):
