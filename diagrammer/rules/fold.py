@@ -22,8 +22,15 @@ def fold(findings: Sequence[Finding], rules: Mapping[str, Rule], survey: Survey)
         for other, symptom in enumerate(findings) if named and not one.accepted and number not in under else ():
             if symptom.rule in named and other not in under and not symptom.accepted and _together(survey, one, symptom):
                 under[other] = number
-    return tuple(_with(one, [findings[other] for other, cause in under.items() if cause == number])
+    return tuple(_with(one, [findings[other] for other in sorted(under) if _root(under, other) == number])
                  for number, one in enumerate(findings) if number not in under)
+
+
+def _root(under: Mapping[int, int], number: int) -> int:
+    """What is explained by a symptom is explained by its cause."""
+    while number in under:
+        number = under[number]
+    return number
 
 
 def _together(survey: Survey, cause: Finding, symptom: Finding) -> bool:

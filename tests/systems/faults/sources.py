@@ -56,12 +56,12 @@ def users(model: Model, panel: str) -> list[Circuit]:
 
 
 def inlet_too_small(model: Model, rng: Random):
-    """A pedestal of 1 A for a charger or a heater."""
+    """A pedestal of half an ampere for a charger."""
     choices = [c for c in model.of("shore line") if model.nodes[end(c)].kind in ("ac panel", "inverter charger", "transformer")]
     c = one(rng, choices)
     if not c or not (model.of("ac charger feed") or model.nodes_of("inverter charger")):
         return None
-    model.nodes[start(c)].fields["rating"] = "1 A"
+    model.nodes[start(c)].fields["rating"] = "0.5 A"
     return (f"shore-overloaded@{start(c)}",)
 
 
