@@ -1,10 +1,11 @@
-"""The short-circuit current a device of the dc side must break, and what it can."""
+"""The short-circuit current a device must break, and what it can."""
 
 from __future__ import annotations
 
 from functools import cached_property
 
 from diagrammer.circuit.batteries import batteries
+from diagrammer.circuit.mains_faults import MainsFaults
 from diagrammer.circuit.study import Study
 from diagrammer.circuit.voltages import LEAD, Voltages
 from diagrammer.circuit.zones import Way, Zones
@@ -17,8 +18,8 @@ LIMITING = ("class-t", "nh", "gpv")  # fuses that cut a large fault current off 
 
 @frozen
 class Prospective:
-    """amps [A] through a device at most, in a short circuit right behind it. estimated: the batteries whose own
-    short-circuit current is not stated."""
+    """amps [A] through a device at most, in a short circuit right behind it. estimated: the batteries, generators or
+    other sources whose own short-circuit current is not stated."""
 
     amps: float
     estimated: tuple[str, ...] = ()
@@ -43,12 +44,12 @@ def family(node: Node) -> tuple[str, str]:
     return "", ""
 
 
-def breaks(node: Node, volts: float) -> Capacity | None:
-    """What a device breaks on dc of at most `volts` [V]; None where neither it nor its body says."""
+def breaks(node: Node, volts: float, ac: bool = False) -> Capacity | None:
+    """What a device breaks at no more than `volts` [V]; None where neither it nor its body says."""
     if node.get("breaking"):
         return Capacity(node["breaking"])
     body, form = family(node)
-    found = device.breaking(body, node["rating"], volts, form) if body and node.get("rating") else None
+    found = device.breaking(body, node["rating"], volts, form, ac=ac) if body and node.get("rating") else None
     return Capacity(found.breaking, True, found.standard) if found else None
 
 
@@ -64,21 +65,33 @@ def stands(node: Node) -> Capacity | None:
 class Breaking:
     """The prospective currents of one view's devices."""
 
-    def __init__(self, zones: Zones, study: Study, voltages: Voltages):
-        self.zones, self.study, self.voltages = zones, study, voltages
+    def __init__(self, zones: Zones, study: Study, voltages: Voltages, mains: MainsFaults):
+        self.zones, self.study, self.voltages, self.mains = zones, study, voltages, mains
         self._batteries = batteries(zones.view.system)
 
     def prospective(self, way: Way) -> Prospective | None:
         """From the side that gives more: the batteries there, and beyond the first device less what the conductors
-        hold back; sources that limit themselves are left out. None on ac and where no battery reaches it."""
+        hold back; sources that limit themselves are left out. On ac from the source that gives most. None where no
+        source reaches it of which something is known."""
+        if way.ac:
+            return self.of_mains(way)
         a, b = self.zones.sides.of(way.key)
         at = [self.study.faults.of_batteries(terminal) for terminal in (way.a, way.b)]
         found = [max(min(amps, side.short_circuit), self._own.get(self.zones.zone(end), 0.0))
                  for amps, side, end in zip(at, (b, a), (way.b, way.a), strict=True) if amps is not None]
-        if way.ac or not found or max(found) <= 0:
+        if not found or max(found) <= 0:
             return None
         nets, known = self.zones.view.nets, self.study.faults.estimated
         return Prospective(max(found), tuple(name for name in known if nets.together(f"{name}.+", way.a)))
+
+    def of_mains(self, way: Way, assumed: bool = False) -> Prospective | None:
+        """On ac, of the sources of which something is known, or of public supplies of which only what is usual is."""
+        found = self.mains.largest(way.a, assumed) or self.mains.largest(way.b, assumed) if way.ac else None
+        return Prospective(found[0], tuple(one.name for one in found[1] if not one.stated)) if found else None
+
+    def capacity(self, way: Way) -> Capacity | None:
+        """What a device breaks where it stands; None where neither it nor its body says."""
+        return breaks(way.node, self.voltages.highest(way.a), way.ac)
 
     @cached_property
     def _own(self) -> dict[int, float]:
@@ -111,8 +124,7 @@ class Breaking:
         return names[0] if names else ""
 
     def _limits(self, way: Way) -> bool:
-        found = self.prospective(way)
-        able = breaks(way.node, self.voltages.highest(way.a))
+        found, able = self.prospective(way), self.capacity(way)
         return way.node.get("type") in LIMITING and bool(found and able) and able.value >= found.amps
 
     def main(self, way: Way) -> bool:

@@ -27,6 +27,7 @@ from diagrammer.circuit.drops import Drops
 from diagrammer.circuit.graph import build
 from diagrammer.circuit.loading import Loading
 from diagrammer.circuit.mains import Mains
+from diagrammer.circuit.mains_faults import MainsFaults
 from diagrammer.circuit.sides import Sides
 from diagrammer.circuit.study import Study, study
 from diagrammer.circuit.view import Fact, View
@@ -142,7 +143,7 @@ class Survey:
 
     @cached_property
     def breaking(self) -> Breaking:
-        return Breaking(self.zones, self.study, self.voltages)
+        return Breaking(self.zones, self.study, self.voltages, self.mains_faults)
 
     @cached_property
     def drops(self) -> Drops:
@@ -151,6 +152,10 @@ class Survey:
     @cached_property
     def mains(self) -> Mains:
         return Mains(self.cleared)
+
+    @cached_property
+    def mains_faults(self) -> MainsFaults:
+        return MainsFaults(self.cleared, self.mains.sources)
 
     @cached_property
     def carrying(self) -> Carrying:

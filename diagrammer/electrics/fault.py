@@ -1,4 +1,4 @@
-"""Prospective short-circuit currents of dc systems."""
+"""Prospective short-circuit currents of dc systems, and of ac from one source through its conductors."""
 
 from __future__ import annotations
 
@@ -9,6 +9,8 @@ from diagrammer.electrics.conductor import resistance
 from diagrammer.frozen import frozen
 from diagrammer.quantity import Size
 from diagrammer.tables.load import load
+
+SAME_SUPPLY = 0.1  # nominal voltages within a tenth are one supply: 230 and 240 V, 120 and 127 V (IEC 60038)
 
 
 @frozen
@@ -80,6 +82,34 @@ def estimated(chemistry: str, capacity: float, most: bool = False) -> float:
     return capacity * float(row["short circuit most"] if most and row["short circuit most"] else row["short circuit"])
 
 
+def ac_largest(volts: float, amps: float, ohms: float) -> float:
+    """Largest ac short-circuit current [A] behind `ohms` [Ω] of cold conductors, of a source of `volts` [V] that drives
+    `amps` [A] at its terminals: its impedance taken as a reactance, so that the two add least."""
+    return volts / math.hypot(volts / amps, ohms)
+
+
+def ac_smallest(volts: float, amps: float, ohms: float) -> float:
+    """Smallest ac short-circuit current [A] behind `ohms` [Ω] of hot conductors: the supply at the least of its voltage
+    (IEC 60909-0, c min), its impedance taken as a resistance, so that the two add most."""
+    return ac_usual("volts", "any", "x volts") * volts / (volts / amps + ohms)
+
+
+def ac_usual(source: str, practice: str, unit: str) -> float | None:
+    """What an ac source usually drives into a short circuit at its terminals, in `unit`; None where nothing is said."""
+    return next((float(row["value"]) for row in load("ac_faults")
+                 if row["source"] == source and row["practice"] in (practice, "any") and row["unit"] == unit), None)
+
+
+def least_breaking_ac(volts: float, lines: int, amps: float, *, main: bool) -> float | None:
+    """Least breaking capacity [A] of a breaker on shore power of `volts` [V] line to neutral, so many `lines` and a rating
+    of `amps` [A], by ABYC E-11 Table V-B; None where the table ends."""
+    for row in load("interrupting_abyc_ac"):
+        same = abs(volts - float(row["volts"])) <= SAME_SUPPLY * float(row["volts"]) and lines == int(row["lines"])
+        if same and amps <= float(row["amps"]):
+            return float(row["main" if main else "branch"])
+    return None
+
+
 @frozen
 class BatteryFault:
     """Peak and quasi steady-state short-circuit current of a stationary battery [A], and its open voltage [V]."""
@@ -106,7 +136,7 @@ def least_breaking(volts: float, cranking: float, *, main: bool) -> float:
     ValueError
         The table ends at 32 V.
     """
-    rows = [r for r in load("interrupting_abyc") if r["volts"].isdigit() and volts <= float(r["volts"])]
+    rows = [r for r in load("interrupting_abyc") if volts <= float(r["volts"])]
     if not rows:
         raise ValueError(f"ABYC E-11 Table V-A ends at 32 V, this is {volts:g} V")
     rows = [r for r in rows if r["volts"] == rows[0]["volts"]]

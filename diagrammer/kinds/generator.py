@@ -1,7 +1,7 @@
 """An engine generator for ac."""
 
 from diagrammer.kinds.alternating import MAINS, PHASES, bond, claim, neutral, port
-from diagrammer.kinds.kind import EARTH, POWER, UNLIMITED, Field, Gives, Kind, word
+from diagrammer.kinds.kind import CURRENT, EARTH, POWER, UNLIMITED, Field, Gives, Kind, word
 
 
 def inside(values):
@@ -14,6 +14,7 @@ KIND = Kind(
     fields=(
         Field("power", POWER, required=True, above=0, says="rated continuous power"),
         neutral("bonded", "floating", required=True), MAINS, PHASES,
+        Field("short circuit", CURRENT, above=0, says="short-circuit current that it keeps up, by its data sheet"),
         Field("fuel", word("petrol", "diesel", "gas"), says="what its engine burns"),
     ),
     ports=lambda values: (port("main", values), EARTH),

@@ -14,6 +14,7 @@ KIND = Kind(
     fields=(
         Field("rating", CURRENT, required=True, above=0, says="current of the pedestal's own breaker"),
         MAINS, PHASES, neutral("bonded", "floating", default="bonded"),
+        Field("short circuit", CURRENT, above=0, says="prospective short-circuit current where it arrives"),
         Field("frequency", FREQUENCY, above=0, says="of the supply"),
     ),
     ports=lambda values: (port("main", values), EARTH),

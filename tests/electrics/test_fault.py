@@ -74,3 +74,12 @@ def test_time_and_section_agree():
 def test_no_k(call):
     with pytest.raises(ValueError):
         call()
+
+
+def test_ac_behind_conductors():
+    """230 V, 6 kA: 38.3 mΩ; behind 0.1 Ω 2148 A if that is a reactance, 0.95 x 1663 A if it is a resistance."""
+    assert fault.ac_largest(230, 6000, 0) == pytest.approx(6000)
+    assert fault.ac_largest(230, 6000, 0.1) == pytest.approx(230 / (0.1**2 + (230 / 6000) ** 2) ** 0.5)
+    assert fault.ac_smallest(230, 6000, 0) == pytest.approx(5700)  # IEC 60909-0 Table 1: c min 0.95
+    assert fault.ac_smallest(230, 6000, 0.1) == pytest.approx(0.95 * 230 / (0.1 + 230 / 6000))
+    assert fault.ac_usual("shore", "abyc", "A") is None

@@ -1,7 +1,7 @@
 """Ratings made, device families, distances, rules on ratings, breaking capacities."""
 
 from diagrammer.electrics.device import breaking, usual
-from diagrammer.electrics.fault import least_breaking
+from diagrammer.electrics.fault import least_breaking, least_breaking_ac
 from diagrammer.electrics.protection import ratings
 from diagrammer.tables.load import load
 
@@ -148,6 +148,27 @@ def test_interrupting_capacity(volts, cranking, main, branch):
 def test_the_table_ends_at_32_volts():
     with pytest.raises(ValueError):
         least_breaking(48, 500, main=True)
+
+
+@pytest.mark.parametrize("volts, lines, amps, main, branch", [
+    (120, 1, 30, 3000, 3000), (120, 1, 50, 3000, 3000), (120, 2, 50, 5000, 3000), (240, 1, 50, 5000, 3000),  # read
+    (120, 2, 100, 5000, 3000), (120, 3, 30, 5000, 3000), (240, 1, 100, 5000, 3000), (230, 1, 51, 5000, 3000),  # memory
+    (120, 1, 51, None, None), (120, 2, 101, None, None), (230, 3, 50, None, None), (150, 1, 30, None, None),
+])
+def test_interrupting_capacity_on_shore_power(volts, lines, amps, main, branch):
+    """ABYC E-11 Table V-B; the two prints that were read agree."""
+    assert least_breaking_ac(volts, lines, amps, main=True) == main
+    assert least_breaking_ac(volts, lines, amps, main=False) == branch
+
+
+def test_what_ac_sources_usually_drive():
+    """x"d 10 % of a generator and 4 % of a transformer; supplies and inverters common practice; IEC 60909-0 c min 0.95."""
+    found = {(r["source"], r["practice"]): (r["value"], r["unit"]) for r in load("ac_faults")}
+    assert found == {
+        ("shore", "nec"): ("10000", "A"), ("shore", "iso"): ("6000", "A"), ("generator", "any"): ("10", "x rated"),
+        ("surge", "any"): ("1", "x surge"), ("inverter", "any"): ("2", "x rated"),
+        ("transformer", "any"): ("25", "x rated"), ("volts", "any"): ("0.95", "x volts"),
+    }
 
 
 def test_distances():

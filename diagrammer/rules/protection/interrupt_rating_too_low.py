@@ -10,11 +10,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from diagrammer.circuit.breaking import Capacity, Prospective, breaks
+from diagrammer.circuit.breaking import Capacity, Prospective
+from diagrammer.circuit.mains_faults import Supply
 from diagrammer.circuit.survey import Survey
 from diagrammer.circuit.view import Fact
 from diagrammer.circuit.zones import Way
-from diagrammer.electrics.fault import least_breaking
+from diagrammer.electrics.fault import least_breaking, least_breaking_ac
 from diagrammer.electrics.protection import single
 from diagrammer.quantity import show
 from diagrammer.rules.protection._words import device
@@ -26,7 +27,9 @@ SEVERITY = "danger"
 SOURCES = (
     "IEC 60364-4-43 434.5.1: not below the prospective current, or coordinated with a device ahead (from memory)",
     "NEC 110.9",
-    "ABYC E-11 Table V-A for breakers behind lead-acid banks of at most 500 Ah, above that the bank's rating (quoted)",
+    "ABYC E-11 Table V-A for breakers behind lead-acid banks of at most 500 Ah, above that the bank's rating; Table V-B "
+    "for breakers on shore power (quoted)",
+    "what a generator or a public supply can give where it is not stated: the table of ac faults (common practice)",
     "usual breaking capacities by body: the table of device families; a data sheet goes before them",
 )
 GOOD = """
@@ -68,9 +71,15 @@ def check(survey: Survey) -> Iterator[Finding]:
     behind: dict[str, list[tuple[Way, Prospective]]] = {}
     met: set[str] = set()
     for way in survey.zones.ways:
+        able = survey.breaking.capacity(way)
+        if able is None or way.node.name in met:
+            continue
         found = survey.breaking.prospective(way)
-        able = breaks(way.node, survey.voltages.highest(way.a)) if found else None
-        if able is None or way.node.name in met or able.value >= _needed(survey, way, found) * (1 - 1e-9):
+        if found is None or able.value >= _needed(survey, way, found) * (1 - 1e-9):
+            usual = survey.breaking.of_mains(way, assumed=True)
+            if usual and able.value < usual.amps * (1 - 1e-9):
+                met.add(way.node.name)
+                yield _unsaid(survey, way, usual, able)
             continue
         met.add(way.node.name)
         ahead = survey.breaking.limited_by(way)
@@ -80,10 +89,14 @@ def check(survey: Survey) -> Iterator[Finding]:
             yield _alone(survey, way, found, able)
     for ahead, ways in behind.items():
         yield _coordinated(survey, ahead, ways)
+    if survey.system.practice == TABLED:
+        yield from _by_table(survey, met)
 
 
 def _needed(survey: Survey, way: Way, found: Prospective) -> float:
     """What it must break [A]: what can flow, or what ABYC's table asks of a breaker where the table counts."""
+    if way.ac:
+        return found.amps
     capacity, volts = survey.breaking.lead(way), survey.voltages.nominal(way.a)
     tabled = survey.system.practice == TABLED and way.node.kind.name == "breaker" and volts <= LOW
     if not tabled or not capacity or capacity > single("tabled bank"):
@@ -97,26 +110,65 @@ def _alone(survey: Survey, way: Way, found: Prospective, able: Capacity) -> Find
     return finding(
         __name__, survey, Fact("interrupt-rating-too-low", nodes=(name,)),
         f"the {device(survey, name)} breaks {show(able.value, 'A')}{body}, but {show(found.amps, 'A')} can flow"
-        f"{_guess(found)}",
+        f"{_guess(found, way)}",
         fix=f"Take a device that breaks {show(found.amps, 'A')} or more at this voltage, such as a class T fuse of the "
             "same rating, and state its breaking capacity in kA.",
+    )
+
+
+def _unsaid(survey: Survey, way: Way, found: Prospective, able: Capacity) -> Finding:
+    """Where the supply says nothing and a usual one would be too much: a question."""
+    supply = found.estimated[0]
+    return finding(
+        __name__, survey, Fact("interrupt-rating-too-low", nodes=(way.node.name,)),
+        f"the {device(survey, way.node.name)} breaks {show(able.value, 'A')}; what can flow from {names(found.estimated)} is "
+        f"not stated, {show(found.amps, 'A')} would be usual here",
+        fix=f"Ask for the prospective short-circuit current there and state it as `short circuit` of `{supply}`, or take a "
+            f"device that breaks {show(found.amps, 'A')}.",
+        severity="notice",
     )
 
 
 def _coordinated(survey: Survey, ahead: str, ways: list[tuple[Way, Prospective]]) -> Finding:
     """Those that only the current-limiting fuse ahead of them saves: the netlist cannot show that it does."""
     way, found = max(ways, key=lambda pair: pair[1].amps)
-    able = breaks(way.node, survey.voltages.highest(way.a))
+    able = survey.breaking.capacity(way)
     nodes = tuple(dict.fromkeys((way.node.name, *(one.node.name for one, _ in ways))))
     others = f" and {len(nodes) - 1} more" if len(nodes) > 1 else ""
     return finding(
         __name__, survey, Fact("interrupt-rating-too-low", nodes=nodes),
         f"the {device(survey, way.node.name)}{others} {verb(nodes, 'breaks', 'break')} {show(able.value, 'A')} where {show(found.amps, 'A')} "
-        f"can flow{_guess(found)}, and {verb(nodes, 'relies', 'rely')} on the fuse `{ahead}` ahead to limit that",
+        f"can flow{_guess(found, way)}, and {verb(nodes, 'relies', 'rely')} on the fuse `{ahead}` ahead to limit that",
         fix=f"Ask the maker whether it is tested behind `{ahead}`, or take one that breaks {show(found.amps, 'A')}.",
         severity="notice", at=way.node.place,
     )
 
 
-def _guess(found: Prospective) -> str:
-    return f", as estimated for {names(found.estimated)} from capacity and chemistry" if found.estimated else ""
+def _guess(found: Prospective, way: Way) -> str:
+    by = "from its rating" if way.ac else "from capacity and chemistry"
+    return f", as estimated for {names(found.estimated)} {by}" if found.estimated else ""
+
+
+def _by_table(survey: Survey, met: set[str]) -> Iterator[Finding]:
+    """Breakers on a shore supply of which nothing is stated, where ABYC's table says what they must break."""
+    for way in survey.zones.ways:
+        able = survey.breaking.capacity(way) if way.ac and way.node.kind.name == "breaker" else None
+        asked = [(need, supply) for supply, _ in survey.mains_faults.reaching(way.a) if able and not supply.stated
+                 and (need := _tabled(survey, way, supply)) and able.value < need * (1 - 1e-9)]
+        if asked and way.node.name not in met:
+            met.add(way.node.name)
+            need, supply = max(asked, key=lambda one: one[0])
+            yield finding(
+                __name__, survey, Fact("interrupt-rating-too-low", nodes=(way.node.name,)),
+                f"the {device(survey, way.node.name)} breaks {show(able.value, 'A')}; on {show(supply.node['rating'], 'A')} "
+                f"shore power it must break {show(need, 'A')}",
+                fix=f"Take one that breaks {show(need, 'A')}, or state the `short circuit` of `{supply.name}` if it is less.",
+            )
+
+
+def _tabled(survey: Survey, way: Way, supply: Supply) -> float | None:
+    """[A] ABYC E-11 Table V-B."""
+    if supply.node.kind.name != "shore":
+        return None
+    main = survey.breaking.main(way)
+    return least_breaking_ac(supply.volts, len(supply.source.lines), supply.node["rating"], main=main)

@@ -3,6 +3,9 @@
 Why: far away the fault current is small, and a slow or large device takes longer to open than the conductor stands it:
 its insulation melts and can catch fire.
 
+On ac this is asked of a public supply, or a generator, whose `short circuit` is stated. An inverter limits its current
+and switches itself off.
+
 Fix: take a faster or smaller device, a thicker or shorter conductor, or give the far part a device of its own.
 """
 
@@ -29,6 +32,7 @@ SEVERITY = "danger"
 SOURCES = (
     "IEC 60364-4-43 434.5.2: t at most (k S / I)², for at most 5 s",
     "IEC 60949 for k",
+    "IEC 60909-0: a supply at 95 % of its voltage, conductors hot",
     "opening times by body: the table of device times (from memory); a data sheet goes before them",
 )
 GOOD = """
@@ -71,7 +75,7 @@ def check(survey: Survey) -> Iterator[Finding]:
     zones = survey.zones
     for zone, wires in zones.wires.items():
         feeding = zones.feeding(zone)
-        if len({way.node.name for way in feeding}) != 1 or zones.has_source(zone) or feeding[0].ac:
+        if len({way.node.name for way in feeding}) != 1 or zones.has_source(zone):
             continue
         found = [one for wire in wires if (one := _too_slow(survey, feeding[0], wire))]
         if found:
@@ -81,7 +85,8 @@ def check(survey: Survey) -> Iterator[Finding]:
 def _too_slow(survey: Survey, way: Way, wire: Conductor) -> tuple[Conductor, float, float, float] | None:
     """The conductor, how long it stands the smallest fault at its far end, how long the device takes [s], and the
     current [A]; None where the device opens in time, or nothing is known."""
-    ends = [amps for end in (wire.a, wire.b) if (amps := survey.study.faults.smallest(end))]
+    faults = survey.mains_faults if way.ac else survey.study.faults
+    ends = [amps for end in (wire.a, wire.b) if (amps := faults.smallest(end))]
     body, form = family(way.node)
     limit = survey.carrying.limit(wire, survey.voltages.nominal(wire.a))
     if not ends or not way.rating or limit is None or way.rating > limit.one * (1 + ROUNDING):
