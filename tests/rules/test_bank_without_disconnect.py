@@ -52,3 +52,18 @@ def lamps(count: int, device: str) -> str:
 @pytest.mark.parametrize("count, expected", [(3, 0), (4, 1)])
 def test_up_to_three_branches_can_be_opened_one_by_one(count, expected):
     assert len(found(RULE, lamps(count, "breaker 5 A"))) == expected
+
+
+@pytest.mark.parametrize("count, expected", [(1, 0), (3, 0), (4, 1)])
+def test_branches_with_one_switch_each(count, expected):
+    (*_, last) = (0, *found(RULE, lamps(count, "breaker 5 A")))
+    assert bool(last) == bool(expected) and (not expected or "each of 4 loads" in last.message)
+
+
+def test_a_branch_that_opens_several_loads_counts_as_a_main_switch():
+    text = lamps(5, "breaker 5 A").replace("  - {feed: panel/breaker 5 A -> lamp-0, wire: 14 AWG 2 m}\n",
+                                           "  - {feed: panel/breaker 5 A -> tee, wire: 14 AWG 1 m}\n"
+                                           "  - {feed: tee -> lamp-0, wire: 14 AWG 1 m}\n")
+    text = text.replace("  - {feed: panel/breaker 5 A -> lamp-1, wire: 14 AWG 2 m}\n",
+                        "  - {feed: tee -> lamp-1, wire: 14 AWG 1 m}\n")
+    assert found(RULE, text.replace("circuits:", "  tee: {kind: joint}\ncircuits:")) == ()

@@ -42,3 +42,9 @@ def test_a_charger_takes_from_it_while_the_engine_runs():
         FRIDGE, "{feed: engine-battery/fuse 20 A -> fridge.in, wire: 12 AWG 2 m}\n"
                 "  - {feed: fridge -> fuse 15 A/bank, wire: 12 AWG 1 m}")
     assert bad(RULE, *pairs) == ()
+
+
+@pytest.mark.parametrize("fields, said", [("power: 50 W", "(50 W)"), ("power: 50 W, count: 2", "(100 W)"), ("current: 5 A", "")])
+def test_says_what_drains_it(fields, said):
+    (one,) = bad(RULE, ("power: 50 W", fields))
+    assert one.message.startswith(f"`fridge` {said}".strip() + " can empty `engine-battery`")

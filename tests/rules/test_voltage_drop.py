@@ -143,3 +143,14 @@ def test_a_load_for_moments_whose_line_cannot_carry_it_at_all(length, count):
                nodes="  winch: {kind: load, voltage: 12 V, power: 600 W, hours: 0.05, duty: motor}\n"
                      "  lamp: {kind: load, voltage: 12 V, power: 10 W, hours: 4}")
     assert [one.nodes[0] for one in found(RULE, text)] == ["winch"] * count
+
+
+@pytest.mark.parametrize(("count", "more"), [(1, ""), (2, ", and 1 more lose too much there"), (3, ", and 2 more lose too much there")])
+def test_how_many_lose_too_much_by_one_line(count, more):
+    nodes = "  tee: {kind: bar, rating: 30 A, pair: return-bar}\n" + "\n".join(
+        f"  lamp-{n}: {{kind: load, voltage: 12 V, power: {40 + n} W}}" for n in range(count))
+    lines = [f"{{feed: tee -> lamp-{n}, return: lamp-{n} -> return-bar, wire: 10 AWG 0.1 m}}" for n in range(count)]
+    text = van("{feed: feed-bar/fuse 15 A -> tee, return: none, wire: 16 AWG 40 m}", *lines, nodes=nodes)
+    (one,) = found("voltage-drop", text)
+    assert one.message.endswith(f"is the most by abyc{more}")
+    assert one.conductors == ("feed-bar to tee:f0",) and len(one.nodes) == count
