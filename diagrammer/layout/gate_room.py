@@ -26,11 +26,15 @@ def pairs(boxes: list[tuple[Extent, object]], others: list[tuple[Extent, object]
     tagged.sort(key=lambda entry: entry[0])
     live: list = []
     for _, box, thing, group in tagged:
-        live = [entry for entry in live if entry[0][2] > box[0]]
-        for other, held, held_group in live:
-            if (same or held_group != group) and overlap(box, other):
-                yield (held, thing) if same or held_group == 0 else (thing, held)
-        live.append((box, thing, group))
+        left, top, _, bottom = box
+        kept = [(box, thing, group)]
+        for entry in live:
+            other = entry[0]
+            if other[2] > left:
+                kept.append(entry)
+                if other[1] < bottom and top < other[3] and (same or entry[2] != group) and overlap(box, other):
+                    yield (entry[1], thing) if same or entry[2] == 0 else (thing, entry[1])
+        live = kept
 
 
 class Room:

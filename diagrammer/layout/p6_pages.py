@@ -75,12 +75,14 @@ class Page:
     size: str
     places: list[tuple[Piece, float, float]] = field(default_factory=list)
     filled: dict[int, int] = field(default_factory=dict)  # raster of the pieces with room round them
+    solid: dict[int, int] = field(default_factory=dict)  # and without
     rows: list[Row] = field(default_factory=list)
+    refused: list[tuple[float, float]] = field(default_factory=list)  # width and height of what had no place
     symbols: dict[str, Symbol] = field(default_factory=dict)  # by what they say, in the order of first use
     legend: float = 1.0  # share of the room beside the title block that it may take, 0 for none
     table: bool = True  # the findings of its pieces stand here, not on a sheet of their own
 
-    @property
+    @cached_property
     def area(self) -> Box:
         return sheets.area(self.size) if self.size else Box(sheets.GAP, sheets.GAP, WIDEST, 4000.0)
 
@@ -100,8 +102,11 @@ class Page:
 
     def place(self, piece: Piece, rows: list[Row]) -> bool:
         """Put a piece in the first free place, from the top and left; False where there is none."""
+        if any(piece.wide >= wide and piece.high >= high for wide, high in self.refused):
+            return False
         spot = self.free(piece, rows)
         if spot is None:
+            self.refused += [] if rows else [(piece.wide, piece.high)]
             return False
         self.put(piece, *spot)
         self.rows += rows
@@ -113,7 +118,7 @@ class Page:
             furniture = self.furniture([*self.rows, *rows], self.symbols | piece.symbols)
         except ValueError:
             return None
-        if any(furniture[y] & bits for y, bits in self.solid().items() if y < len(furniture)):
+        if self.meets(furniture):
             return None
         return self._spot(piece, furniture)
 
@@ -125,16 +130,12 @@ class Page:
         for number, bits in enumerate(piece.wideset):
             moved = bits << shift if shift >= 0 else bits >> -shift
             self.filled[row + number] = self.filled.get(row + number, 0) | moved
+        for number, bits in enumerate(piece.bare, row + APART):
+            self.solid[number] = self.solid.get(number, 0) | bits << shift + APART
 
-    def solid(self) -> dict[int, int]:
-        """Cells really covered."""
-        rows: dict[int, int] = {}
-        for piece, dx, dy in self.places:
-            shift = round((dx + piece.block.left - self.area.x) / CELL)
-            row = round((dy + piece.block.top - self.area.y) / CELL)
-            for number, bits in enumerate(piece.bare):
-                rows[row + number] = rows.get(row + number, 0) | bits << shift
-        return rows
+    def meets(self, furniture: Mask, shift: int = 0) -> bool:
+        """Whether pieces lie under furniture, or would if they were moved to the right."""
+        return any(furniture[y] & bits << shift for y, bits in self.solid.items() if y < len(furniture))
 
     def _spot(self, piece: Piece, furniture: Mask) -> tuple[float, float] | None:
         area = self.area
@@ -160,10 +161,8 @@ class Page:
         """A legend after all, where a narrower one meets nothing."""
         if self.legend or not self.size or not self.symbols:
             return
-        solid = self.solid()
         for self.legend in (*SHARES, 0.0):
-            furniture = self.furniture(self.rows, self.symbols)
-            if not any(furniture[y] & bits for y, bits in solid.items() if y < len(furniture)):
+            if not self.meets(self.furniture(self.rows, self.symbols)):
                 return
 
     def centred(self) -> None:
@@ -173,11 +172,11 @@ class Page:
         area = self.area
         free = area.x + area.width - max(dx + piece.block.right for piece, dx, _ in self.places)
         furniture = self.furniture(self.rows, self.symbols)
-        solid = self.solid()
         for share in (0.5, 0.25):
             shift = max(0, int(free * share // CELL))
-            if not any(furniture[y] & bits << shift for y, bits in solid.items() if y < len(furniture)):
+            if not self.meets(furniture, shift):
                 self.places = [(piece, dx + shift * CELL, dy) for piece, dx, dy in self.places]
+                self.solid = {y: bits << shift for y, bits in self.solid.items()}
                 return
 
 
