@@ -61,16 +61,6 @@ def test_conductors_in_parallel_stand_it_together(wire, count):
     assert len(found(RULE, line("breaker curve-d 100 A", wire))) == count
 
 
-@pytest.mark.parametrize("wires, worst", [(("16 mm² 3 m", "16 mm² 3.4 m"), 1), (("16 mm² 3.4 m", "16 mm² 3 m"), 0)])
-def test_of_several_conductors_behind_one_device_the_one_that_is_overtaken_most(wires, worst):
-    """The same device and size: (1600 / I)² : 120 (255 / I)² is the same; the longer wins by rounding of nothing."""
-    nodes = WINCH + "\n  hoist: {kind: load, voltage: 12 V, power: 500 W}\n  tee: {kind: bar, rating: 300 A, pair: return-bar}"
-    text = van("{feed: feed-bar/breaker curve-d 100 A -> tee, return: none, wire: 16 mm² 0.1 m}",
-               f"{{name: a, feed: tee -> winch, wire: {wires[0]}}}", f"{{name: b, feed: tee -> hoist, wire: {wires[1]}}}",
-               nodes=nodes, bank=BANK, practice="iso", head="wire: {insulation: 90 °C}")
-    assert len(found(RULE, text)) == 1
-
-
 def test_the_thinner_of_two_conductors_behind_one_device_is_named():
     nodes = WINCH + "\n  hoist: {kind: load, voltage: 12 V, power: 500 W}\n  tee: {kind: bar, rating: 300 A, pair: return-bar}"
     for thin in ("a", "b"):

@@ -31,9 +31,13 @@ def test_size_and_length(wire, said):
 
 
 @pytest.mark.parametrize(("via", "count"), [
-    ("fuse 60 A", 1), ("breaker 60 A", 1), ("plug 60 A", 1), ("switch 60 A", 0), ("switch battery 60 A", 0)])
+    ("fuse 60 A", 1), ("breaker 60 A", 1), ("switch 60 A", 0), ("switch battery 60 A", 0)])
 def test_what_can_be_opened_shares_nothing_for_good(via, count):
-    assert len(beside(feed("4 AWG 2 m"), feed("[6 AWG 1 m, 1 m]", f" -> {via}"))) == count
+    assert len(beside(feed("4 AWG 2 m"), feed("[6 AWG 0.1 m, 1.9 m]", f" -> {via}"))) == count
+
+
+def test_a_plug_behind_the_fuse_changes_nothing():
+    assert len(beside(feed("4 AWG 2 m"), feed("[6 AWG 0.1 m, 1 m, 0.9 m]", " -> fuse 60 A -> plug 60 A"))) == 1
 
 
 def test_other_ends_are_not_beside():
