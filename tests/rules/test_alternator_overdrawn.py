@@ -37,3 +37,17 @@ def test_two_alternators_on_one_battery_add_up():
              "circuits:\n"
              "  - {feed: second -> fuse 30 A/engine-battery, return: second/block, wire: 10 AWG 1 m}")
     assert bad(RULE, ("circuits:", lines)) == ()
+
+
+@pytest.mark.parametrize("second, said", [("", "60 A continuously"), ("output: 5 A", "65 A continuously"),
+                                          ("output: 9 A, continuous: 4 A", "64 A continuously")])
+def test_says_what_the_machines_give(second, said):
+    lines = (f"  second: {{kind: alternator, {second}}}\ncircuits:\n"
+             "  - {feed: second -> fuse 30 A/engine-battery, return: second/block, wire: 10 AWG 1 m}")
+    (one,) = bad(RULE, *([("circuits:", lines)] if second else []))
+    assert f"{said}, but `dc-charger` takes 70 A" in one.message
+
+
+def test_a_rated_output_is_the_most_it_gives():
+    (one,) = bad(RULE, ("output: 90 A, continuous: 60 A", "output: 69 A"))
+    assert "69 A at most" in one.message

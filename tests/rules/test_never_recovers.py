@@ -36,3 +36,11 @@ def test_what_else_charges_makes_it_a_notice():
 
 def test_without_sun_nothing_is_known_of_the_charge():
     assert bad(RULE, ("  - {feed: roof -> switch 2-pole 20 A -> sun.pv, wire: 10 AWG 4 m}\n", "")) == ()
+
+
+def test_two_banks_with_a_household_each():
+    """The other bank's use does not count, nor does its lack of a charger."""
+    second = ("  spare: {kind: bank, chemistry: lifepo4, voltage: 12.8 V, capacity: 100 Ah}\n"
+              "  fan: {kind: load, voltage: 12 V, power: 50 W, hours: 10}\ncircuits:\n"
+              "  - {feed: spare/fuse 10 A -> fan, wire: 12 AWG 2 m}")
+    assert [one.nodes[0] for one in bad(RULE, ("circuits:", second))] == [one.nodes[0] for one in bad(RULE)]

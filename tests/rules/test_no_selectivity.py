@@ -31,3 +31,12 @@ def test_two_devices_that_feed_a_bar_together_count_together():
                "{feed: feed-bar/fuse 5 A -> fan, wire: 14 AWG 1 m}",
                nodes=f"{NODES}\n  two: {{kind: bank, chemistry: lifepo4, voltage: 12 V, capacity: 100 Ah}}")
     assert found(RULE, text) == ()
+
+
+@pytest.mark.parametrize(("own", "other", "count"), [("20 A", "20 A", 0), ("40 A", "20 A", 1), ("39 A", "20 A", 0)])
+def test_what_feeds_from_two_sides_counts_together(own, other, count):
+    nodes = NODES + "\n  two: {kind: bank, chemistry: lifepo4, voltage: 12 V, capacity: 100 Ah, pair: return-bar}"
+    text = van("{feed: feed-bar/fuse 20 A -> box, wire: 8 AWG 1 m}",
+               f"{{feed: two/fuse {other} -> box, return: two -> return-bar, wire: 8 AWG 1 m}}",
+               f"{{feed: box/fuse {own} -> lamp, wire: 8 AWG 2 m}}", FAN, nodes=nodes)
+    assert len(found(RULE, text)) == count
