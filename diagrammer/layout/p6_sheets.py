@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from diagrammer.layout import findings_sheet, legend, sheet as sheets
 from diagrammer.layout.options import Options
+from diagrammer.layout.p4_blocks.block import boxes_of
 from diagrammer.layout.p4_blocks.plan import PLACE
 from diagrammer.layout.p6_pages import CELL, Page
 from diagrammer.layout.scene import Bar, Line, Shape, Sheet, Stub, Text
@@ -51,7 +52,7 @@ def furnished(system: System, page: Page, sheet: Sheet, options: Options, elsewh
         note = findings_sheet.reference(elsewhere, bool(page.rows))
         made = sheets.furnish(
             options.size, sheet.number, sheet.count, block, page.rows, symbols, weights=weights, note=note,
-            share=page.legend,
+            share=page.legend, taken=_near_marks(sheet, page.area),
         )
     else:
         right = max(dx + piece.block.right for piece, dx, _ in page.places)
@@ -59,6 +60,19 @@ def furnished(system: System, page: Page, sheet: Sheet, options: Options, elsewh
         box = sheets.Box(sheets.GAP, sheets.GAP, right - sheets.GAP, bottom - sheets.GAP)
         made = sheets.furnish_frameless(box, page.rows, symbols, weights=weights)
     return _with(sheet, made)
+
+
+CLOSE = 1.5  # [mm] that a centring mark keeps from the drawing
+
+
+def _near_marks(sheet: Sheet, area: sheets.Box) -> list[sheets.Box]:
+    """Room of what stands where centring marks may reach into the drawing."""
+    boxes = (box for item in (*sheet.shapes, *sheet.stubs, *sheet.texts, *sheet.lines) for box in boxes_of(item))
+    x, y, right, bottom = area.x + CLOSE, area.y + CLOSE, area.x + area.width - CLOSE, area.y + area.height - CLOSE
+    return [
+        sheets.Box(a - CLOSE, b - CLOSE, c - a + 2 * CLOSE, d - b + 2 * CLOSE)
+        for a, b, c, d in boxes if a < x or b < y or c > right or d > bottom
+    ]
 
 
 def listed(system: System, sheet: Sheet, every: list, options: Options) -> Sheet:

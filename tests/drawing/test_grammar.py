@@ -41,6 +41,14 @@ def test_samples_are_valid(path, tmp_path):
     assert complaints(*pipeline.write(drawn), together(drawn), folder=tmp_path) == ""
 
 
+@pytest.mark.parametrize("path", SAMPLES, ids=lambda path: path.stem)
+def test_samples_with_everything_written_at_their_lines_are_valid(path, tmp_path):
+    system = pipeline.load(path).system
+    options = pipeline.in_state(system, "everything at once", Options(all_returns=True, numbers=True, both=True))
+    drawn = pipeline.lay_out(system, pipeline.check(system), options)
+    assert complaints(*pipeline.write(drawn, "grey"), together(drawn), folder=tmp_path) == ""
+
+
 def test_all_symbols_and_everything_a_scene_can_hold_are_valid(tmp_path):
     every = [svg(scene().sheets[0], scene(), Look(colours)) for colours in ("screen", "night", "print", "grey")]
     assert complaints(catalogue(), *every, folder=tmp_path) == ""

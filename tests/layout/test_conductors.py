@@ -120,3 +120,26 @@ def test_gates_hold_with_more_words_at_conductors(name, options, size_):
 @pytest.mark.parametrize("seed", range(300, 316))
 def test_gates_hold_with_more_words_on_generated_systems(seed):
     assert draw(made(seed), (), BOTH).remarks == ()
+
+
+def test_a_lead_between_two_control_terminals_says_its_number_and_size():
+    """It is drawn by its ends alone."""
+    one = parsed("""
+nodes:
+  bank: {kind: bank, chemistry: lifepo4, voltage: 12 V, capacity: 100 Ah}
+  guard: {kind: bms, rating: 100 A}
+  feed-bar: {kind: bar, rating: 100 A}
+  charger: {kind: dc charger, voltage: 12 V, output: 20 A}
+  start: {kind: battery, chemistry: agm, voltage: 12 V, capacity: 80 Ah, duty: starter}
+circuits:
+  - {feed: bank/fuse 100 A -> guard.battery, return: none, wire: 25 mm² 1 m}
+  - {feed: guard.load -> feed-bar, return: none, wire: 25 mm² 1 m}
+  - {feed: start/fuse 30 A -> charger.in, return: none, wire: 6 mm² 4 m}
+  - {feed: charger/fuse 30 A -> feed-bar, return: none, wire: 6 mm² 1 m}
+  - {name: permit, feed: guard.allow-charge -> charger.enable, return: none, wire: 1 mm² 3 m}
+""")
+    made_ = draw(one, (), Options(numbers=True, engine="own"))
+    ends = [stub.text for sheet in made_.sheets for stub in sheet.stubs if stub.form == "to"]
+    number = numbers(one)["permit:f0"]
+    assert any(text.endswith(f", {number} 1 mm² 3 m") for text in ends), ends
+    assert made_.remarks == ()

@@ -9,7 +9,7 @@ from diagrammer.layout.conductors import Pieces
 from diagrammer.layout.p1_wiring import Link
 from diagrammer.layout.p2_chains import Member
 from diagrammer.layout.p4_blocks.block import Block, Tail, boxes_of
-from diagrammer.layout.p4_blocks.fit import fitted
+from diagrammer.layout.p4_blocks.fit import fitted, flipped
 from diagrammer.layout.p4_blocks.kept import branch_key, kept
 from diagrammer.layout.p4_blocks.metrics import BARE, BOLTED, TEXT, WRITTEN
 from diagrammer.layout.p4_blocks.plan import Branch, Plan
@@ -157,9 +157,10 @@ def _device(plan: Plan, member: Member, d: int) -> tuple[Shape, list[tuple[str, 
     symbol = plan.symbol(vertex)
     stubs = plan.sides(vertex)
     enter, leave = (member.enter, member.leave) if d > 0 else (member.leave, member.enter)
-    turned = symbol.ports.get(enter, (0, -1))[1] > 0 and plan.tree.kind(vertex) in ("diode", "isolator", "bms")
+    if symbol.ports.get(enter, (0, -1))[1] > 0 and plan.tree.kind(vertex) in ("diode", "isolator", "bms"):
+        symbol = flipped(symbol)
     symbol, centre = fitted(symbol, [(f"{enter}|t", 0.0)], [(f"{leave}|b", 0.0)], [stub.id for stub in stubs])
-    shape = Shape(vertex[0], symbol, centre, 0, 180 if turned else 0, plan.title(vertex), plan.node(vertex).place.line)
+    shape = Shape(vertex[0], symbol, centre, 0, 0, plan.title(vertex), plan.node(vertex).place.line)
     words = plan.lines(vertex)
     return shape, words, max(symbol.height, len(words) * texts.LEADING + 0.6)
 
@@ -187,5 +188,5 @@ def side_tags(plan: Plan, block: Block, shape: Shape, vertex, skip: int = 0) -> 
     from diagrammer.layout.p4_blocks.fit import at
 
     for stub in plan.sides(vertex)[skip:]:
-        side = {0: "left", 270: "down", 180: "right"}[shape.turn]
+        side = "down" if shape.turn else "left"
         block.add(replace(stub, at=at(shape, stub.id), side=side))

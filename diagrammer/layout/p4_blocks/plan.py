@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import field
+from dataclasses import field, replace
 
 from diagrammer.frozen import changing, frozen
 from diagrammer.layout import conductors, texts
@@ -224,8 +224,15 @@ class Plan:
             both = chain.a[1] in SIGNALS and chain.b[1] in SIGNALS
             if both or self.tree.cross.get(chain.index, True) != at_a:
                 far = chain.a if not at_a else chain.b
-                made.append(self.reference(chain, at_a, far[0]))
+                stub = self.reference(chain, at_a, far[0])
+                made.append(replace(stub, text=f"{stub.text}{self._lead(chain)}") if both and at_a else stub)
         return made
+
+    def _lead(self, chain: Chain) -> str:
+        """What is written at a lead that is drawn by its two ends alone."""
+        lines = (line for link in chain.links for line in self.words.cables.get(link.cable, ()))
+        said = " ".join(text for line in lines for text, _ in line)
+        return f", {said}" if said else ""
 
     def reference(self, chain: Chain, at_a: bool, far: Vertex) -> Stub:
         """One end of an interrupted chain. at_a: the end at its a; the other end is its partner."""
