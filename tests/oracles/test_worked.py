@@ -72,7 +72,7 @@ class TestVoltageDrop:
 class TestAmpacity:
     def test_am1(self):
         """12 AWG, 90 °C, at 55 °C: 30 x 0.76 = 22.8 A. Read question, computed."""
-        assert ampacity(awg(12), "nec", 90, ambient=55).amps == near(22.8, 0.01)
+        assert ampacity(awg(12), "nec", 90, ambient=55, terminations=90).amps == near(22.8, 0.01)
 
     def test_am2(self):
         """10 AWG, 105 °C, engine space, 7 to 24 together: 25.5 A. Read cell."""
@@ -83,7 +83,7 @@ class TestAmpacity:
 class TestDevices:
     def test_oc1(self):
         """NEC: 2 AWG at 75 °C, 115 A: 125 A allowed. Read."""
-        assert largest_device(ampacity(awg(2), "nec").amps, "nec", volts=48, size=awg(2)) == 125
+        assert largest_device(ampacity(awg(2), "nec", circuit=125).amps, "nec", volts=48, size=awg(2)) == 125
 
     def test_oc2(self):
         """33 CFR below 50 V: 10 AWG at 105 °C, 60 A: 90 A. Computed from the rule."""
@@ -91,7 +91,7 @@ class TestDevices:
 
     def test_oc3(self):
         """NEC 240.4(D): 10 AWG, 35 A at 75 °C: 30 A. Read."""
-        assert largest_device(ampacity(awg(10), "nec").amps, "nec", volts=12, size=awg(10)) == 30
+        assert largest_device(ampacity(awg(10), "nec", terminations=75).amps, "nec", volts=12, size=awg(10)) == 30
 
 
 class TestShortCircuit:
