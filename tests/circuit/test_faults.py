@@ -47,3 +47,33 @@ def test_a_second_battery_raises_it(system):
     found, problems = read(more)
     assert not problems
     assert Faults(found).largest("feed-bar") == pytest.approx(2 * Faults(system).largest("feed-bar"), rel=1e-6)
+
+
+CHARGED = TEXT.replace("  lamp:", "  sun: {kind: solar charger, type: mppt, max pv voltage: 100 V, output: 30 A}\n"
+                                  "  pedestal: {kind: shore, rating: 30 A}\n"
+                                  "  genset: {kind: generator, power: 2 kW, neutral: floating}\n  lamp:", 1) + (
+    "  - {name: sun, feed: sun/fuse 40 A -> feed-bar, wire: 8 AWG 1 m}\n")
+
+
+def test_what_limits_itself_adds_what_it_gives_and_mains_add_nothing(system):
+    found, problems = read(CHARGED)
+    assert not problems
+    faults, bare = Faults(found), Faults(system)
+    assert faults.largest("feed-bar") == pytest.approx(bare.largest("feed-bar") + 30, rel=1e-9)
+    assert faults.of_batteries("feed-bar") == pytest.approx(bare.largest("feed-bar"), rel=1e-9)
+    assert faults.smallest("lamp.+") == pytest.approx(bare.smallest("lamp.+"), rel=1e-6)
+
+
+def test_where_no_battery_reaches_nothing_is_said():
+    found, problems = read(TEXT.replace("bank/fuse 200 A -> feed-bar", "bank/fuse 200 A -> other").replace(
+        "  lamp:", "  other: {kind: bar, rating: 200 A, pair: return-bar}\n  lamp:", 1))
+    assert not problems
+    faults = Faults(found)
+    assert (faults.largest("feed-bar"), faults.of_batteries("lamp.+"), faults.smallest("lamp.+")) == (None, None, None)
+    assert faults.largest("other") > 0 and faults.largest("no such") is None
+
+
+def test_a_current_that_is_not_stated_is_named_as_estimated(system):
+    assert Faults(system).estimated == ()
+    found, problems = read(TEXT.replace(", short circuit: 8 kA", ""))
+    assert not problems and Faults(found).estimated == ("bank",)

@@ -86,3 +86,55 @@ def test_the_bank_that_is_empty_first_is_named(house, spare, bank):
 def test_a_starter_battery_is_none_that_lasts():
     assert asked("studs", 200, house=300, spare=100, duty=", duty: starter").bank == "bank"
     assert asked("studs", 200, duty=", duty: starter", open=" open").bank == ""
+
+
+MAINS = """
+practice: abyc
+nodes:
+  bank: {kind: bank, chemistry: lifepo4, voltage: 12.8 V, capacity: 100 Ah}
+  source: {SOURCE}
+  galley: {kind: outlet, rating: 15 A}
+  charger: {kind: ac charger, output: 10 A}
+circuits:
+  - {ac: source -> breaker 2-pole 20 A -> galley, wire: [12 AWG 0.3 m, 1 m]}
+  - {ac: source -> breaker 2-pole 20 A -> charger.in, wire: [12 AWG 0.3 m, 1 m]}
+  - {feed: charger/fuse 15 A -> bank, return: charger -> bank, wire: 12 AWG 1 m}
+"""
+
+
+def on_mains(source: str, watts: float, start: float = 0.0):
+    one, problems = read(MAINS.replace("SOURCE", source))
+    assert not problems, problems
+    return {answer.state.name: answer for answer in ask(one, Question("thing", watts, start=start), one.nodes["galley"])}
+
+
+@pytest.mark.parametrize(("source", "watts", "limit"), [
+    ("kind: generator, power: 600 W, neutral: floating", 400, 0), ("kind: generator, power: 600 W, neutral: floating", 700, 5),
+    ("kind: shore, rating: 10 A", 1000, 0), ("kind: shore, rating: 10 A", 1300, 10),
+])
+def test_a_source_of_mains_gives_what_it_is_rated_for(source, watts, limit):
+    """At 120 V; what charges beside it takes some, too."""
+    (name, answer), = [(name, one) for name, one in on_mains(source, watts).items() if not one.dead]
+    rated = [stop for stop in answer.stops if stop.subject == "source" and stop.what == "rating"]
+    assert [stop.limit for stop in rated] == ([pytest.approx(limit)] if limit else [])
+    assert all(stop.asked > stop.limit for stop in rated) and "parked" not in name
+
+
+def test_a_breaker_and_the_outlet_itself_stop_it():
+    stops = {stop.subject: stop for answer in on_mains("kind: shore, rating: 50 A", 2000).values() for stop in answer.stops}
+    assert stops["galley"].limit == 15 and stops["galley"].unit == "A" and stops["galley"].asked == pytest.approx(2000 / 120, rel=0.06)
+    assert "Q1" not in stops
+    more = {stop.subject: stop for answer in on_mains("kind: shore, rating: 50 A", 2600).values() for stop in answer.stops}
+    assert more["Q1"].limit == 20 and more["Q1"].what == "rating"
+
+
+def test_nothing_reaches_it_when_the_source_is_away():
+    found = on_mains("kind: shore, rating: 10 A", 100)
+    assert [one.dead for one in found.values()] == [name.startswith("parked") for name in found]
+
+
+@pytest.mark.parametrize(("hours", "share"), [(1.0, 1), (2.0, 2), (0.0, 0)])
+def test_the_share_of_the_bank_grows_with_the_time(hours, share):
+    one = asked("studs", 200, hours=1.0)
+    assert asked("studs", 200, hours=hours).share == pytest.approx(share * one.share)
+    assert one.share == pytest.approx(1 / one.hours) and one.hours == pytest.approx(asked("studs", 200).hours)
