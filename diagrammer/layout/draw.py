@@ -26,6 +26,8 @@ def draw(system: System, marks: tuple[Mark, ...] = (), options: Options = Option
     wired = wiring(system)
     lines = chains(wired, wired.links)
     draft = fitted(wired, lines, marks, options)
+    if (options.both or options.readings) and options.size and draft.wrong(options.size):
+        draft = fitted(wired, lines, marks, replace(options, level=True))
     scene = _scene(system, draft, marks, options)
     remarks = dict.fromkeys(r for p in draft.pieces for r in p.remarks)
     found = (*gates.faults(scene), *gates.undrawn(scene, _cables(draft, wired)))

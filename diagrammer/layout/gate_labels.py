@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from diagrammer.layout.gate_room import name, pairs, Room
+from diagrammer.layout.p4_blocks.block import boxes_of
 from diagrammer.layout.scene import Bar, Line
 from diagrammer.layout.tags import flag_box, tag
 from diagrammer.lettering.width import CAPITALS
@@ -64,3 +65,16 @@ def off_sheet(room: Room):
     for box, thing in (*room.nodes, *room.words):
         if box[0] < 0 or box[1] < 0 or box[2] > room.sheet.width or box[3] > room.sheet.height:
             yield "off the sheet", name(thing)
+
+
+def on_furniture(room: Room):
+    """Something of the drawing on the title block with what stands over it, or on the legend."""
+    sheet = room.sheet
+    for roles in (("title", "caption", "caution", "findings"), ("legend",)):
+        boxes = [boxes_of(text)[0] for text in sheet.texts if text.role in roles]
+        if boxes:
+            left, top, right, low = (edge(values) for edge, values in zip((min, min, max, max), zip(*boxes)))
+            lines = (((x1, y1, x2, y2), sheet.lines[n]) for x1, y1, x2, y2, n in room.segments)
+            for box, thing in (*room.nodes, *room.words, *lines):
+                if box[0] < right and left < box[2] and box[1] < low and top < box[3]:
+                    yield "on title block or legend", name(thing)

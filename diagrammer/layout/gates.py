@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from diagrammer.frozen import frozen
 from diagrammer.layout.gate_labels import (
     capital_height, flag_on_others, label_on_label, label_on_line, label_on_symbol, node_on_node, off_sheet,
+    on_furniture,
 )
 from diagrammer.layout.gate_lines import (
     crossings, ends_on_terminals, line_through_symbol, lines_overlaid, right_angles, straight_devices, tap_order,
@@ -37,7 +38,7 @@ def faults(scene: Scene) -> tuple[Fault, ...]:
 
 CHECKS = (
     node_on_node, label_on_label, label_on_symbol, label_on_line, flag_on_others, line_through_symbol, lines_overlaid,
-    crossings, right_angles, ends_on_terminals, straight_devices, capital_height, tap_order, off_sheet,
+    crossings, right_angles, ends_on_terminals, straight_devices, capital_height, tap_order, off_sheet, on_furniture,
 )
 
 

@@ -20,7 +20,8 @@ class Options:
     engine: "" searches, "own" packs in file order, else the path of a Graphviz program.
     notes: a line of text for a node (the domain of a bar: "24 V dc"). block: fields of the title block.
     numbers: each cable has its number written at it. both: sizes and lengths in both systems.
-    readings: what flows, by cable. told: lines that stand beside the drawing, the first bold.
+    level: all that is written at a conductor in one line, for a sheet too low for more. readings: what flows, by cable.
+    told: lines that stand beside the drawing, the first bold.
     """
 
     size: str = "A3"
@@ -31,5 +32,6 @@ class Options:
     block: Mapping[str, str] = field(default_factory=dict)
     numbers: bool = False
     both: bool = False
+    level: bool = False
     readings: Mapping[str, Reading] = field(default_factory=dict)
     told: tuple[str, ...] = ()

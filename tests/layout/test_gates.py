@@ -80,6 +80,9 @@ BROKEN = {
     "series device not straight": sheet(shapes=(F1,), lines=(line((20, 16.5), (30, 16.5), (30, 5)),)),
     "capitals too small": sheet(texts=(text(10, 50, size=2.0),)),
     "off the sheet": sheet(shapes=(replace(F1, x=99),)),
+    "on title block or legend": sheet(
+        shapes=(F1,), texts=(Text(15, 20, "Title", SMALLEST, "caption"), Text(15, 30, "words", SMALLEST, "title")),
+    ),
     "taps out of order": sheet(
         bars=(Bar("W1", (10, 10), (10, 40), 1.6),),
         lines=(replace(line((10.8, 20), (30, 20)), line=9), replace(line((10.8, 30), (30, 30), circuit="d"), line=8)),

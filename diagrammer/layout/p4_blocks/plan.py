@@ -118,9 +118,9 @@ class Plan:
         """Lines at a link; `way`: the arrow from its a to its b on the sheet."""
         lines = self.words.cables.get(link.cable, ())
         read = self.options.readings.get(link.cable)
-        if read is None or conductors.is_lead(link):
-            return lines
-        return (*lines, conductors.reading(read, way))
+        if read is not None and not conductors.is_lead(link):
+            lines = *lines, conductors.reading(read, way)
+        return (tuple(piece for line in lines for piece in line),) if self.options.level and lines else lines
 
     def heading(self, link: Link) -> str:
         """What a pointer resting on a link reads."""
