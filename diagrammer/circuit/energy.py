@@ -10,6 +10,7 @@ from diagrammer.electrics import battery, solar
 from diagrammer.frozen import frozen
 
 DAY = 24.0  # [h]
+FULL = 0.98  # share of the capacity that counts as charged (common practice)
 SUN = ("solar charger", "dc charger")  # kinds that may have modules
 
 
@@ -72,6 +73,19 @@ def chargers(view: View, household: Household) -> tuple[Charge, ...]:
     """What can charge any of its banks, each node once."""
     found = {one.node.name: one for store in household.banks for one in charging(view).of(store)}
     return tuple(found.values())
+
+
+def charging_hours(household: Household, given: tuple[Charge, ...], missing: float) -> float | None:
+    """Hours that these chargers need together, at their full output, to give `missing` [Wh] back to a bank and have it
+    charged again, its acceptance falling towards the end; None of several banks, or where it is more than a bank holds.
+    """
+    store = household.banks[0]
+    first, share = store.first.node, missing / (store.nominal * store.capacity)
+    row = battery.chemistry_of(first["chemistry"])
+    if len(household.banks) > 1 or not given or share >= float(row["depth"]):
+        return None
+    amps = min(sum(one.amps for one in given), battery.charge_limit(first["chemistry"], store.capacity))
+    return battery.charge_time(first["chemistry"], store.capacity, amps, FULL - share, FULL)
 
 
 def sun(view: View, household: Household, hours: float) -> float:

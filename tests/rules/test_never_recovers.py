@@ -31,7 +31,22 @@ def test_what_else_charges_makes_it_a_notice():
              "  - {ac: pedestal -> breaker 2-pole 15 A -> mains-charger.in, wire: [14 AWG 0.3 m, 2 m]}\n"
              "  - {feed: mains-charger -> fuse 30 A/panel, wire: 10 AWG 1 m}")
     (one,) = bad(RULE, ("circuits:", lines))
-    assert one.severity == "notice" and "the rest has to come from `mains-charger`" in one.message
+    assert one.severity == "notice" and "the rest has to come from `mains-charger`, about 0.49 h a day" in one.message
+
+
+@pytest.mark.parametrize(("capacity", "chemistry", "hours"), [
+    ("200 Ah", "lifepo4", "0.49"),  # 9.66 Ah at 20 A and 98 %
+    ("200 Ah", "agm", "1.2"),  # 10.3 Ah at 12 V, of which the last are taken at 1.3 times what is missing
+    ("40 Ah", "lifepo4", "0.53"),
+    ("12 Ah", "lifepo4", ""),  # more is missing each day than the bank holds
+])
+def test_how_long_the_other_charger_runs(capacity, chemistry, hours):
+    """battery.charge_time by hand, from 98 % less what is missing back to 98 %."""
+    lines = ("  pedestal: {kind: shore, rating: 15 A}\n  mains-charger: {kind: ac charger, output: 20 A}\ncircuits:\n"
+             "  - {ac: pedestal -> breaker 2-pole 15 A -> mains-charger.in, wire: [14 AWG 0.3 m, 2 m]}\n"
+             "  - {feed: mains-charger -> fuse 30 A/panel, wire: 10 AWG 1 m}")
+    (one,) = bad(RULE, ("circuits:", lines), ("capacity: 200 Ah", f"capacity: {capacity}"), ("lifepo4", chemistry))
+    assert one.message.endswith(f"`mains-charger`, about {hours} h a day" if hours else "`mains-charger`")
 
 
 def test_without_sun_nothing_is_known_of_the_charge():

@@ -9,7 +9,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from diagrammer.circuit.energy import Household, chargers, households, sun
+from diagrammer.circuit.charging import Charge
+from diagrammer.circuit.energy import Household, chargers, charging_hours, households, sun
 from diagrammer.circuit.survey import Survey
 from diagrammer.circuit.view import Fact
 from diagrammer.quantity import show
@@ -19,7 +20,8 @@ from diagrammer.rules.wording import names, verb
 from diagrammer.text.finding import Finding
 
 SEVERITY = "warning"
-SOURCES = ("common practice: rated power times hours of full sun, losses of controller and battery taken off",)
+SOURCES = ("common practice: rated power times hours of full sun, losses of controller and battery taken off",
+           "the time of charging: full output until the battery takes less (for lead the ampere-hour law), to 98 %")
 
 GOOD = """
 site: {sun hours: 4}
@@ -62,14 +64,17 @@ def check(survey: Survey) -> Iterator[Finding]:
         given = chargers(survey.cleared, one)
         brought = sun(survey.cleared, one, hours)
         if brought and brought < one.use * (1 - SAME) and not any(incomplete(survey, store) for store in one.banks):
-            others = tuple(charge.node.name for charge in given if not charge.array)
+            others = tuple(charge for charge in given if not charge.array)
             yield _finding(survey, one, brought, others)
 
 
-def _finding(survey: Survey, one: Household, brought: float, others: tuple[str, ...]) -> Finding:
+def _finding(survey: Survey, one: Household, brought: float, charges: tuple[Charge, ...]) -> Finding:
+    others = tuple(charge.node.name for charge in charges)
     rest = f"nothing else charges {verb(one.names, 'it', 'them')}"
     if others:
-        rest = f"the rest has to come from {names(others)}"
+        hours = charging_hours(one, charges, one.use - brought)
+        runs = f", about {show(hours, 'h', 2)} a day" if hours else ""
+        rest = f"the rest has to come from {names(others)}{runs}"
     message = (f"{names(one.names)} {verb(one.names, 'loses', 'lose')} {show(one.use, 'Wh')} a day "
                f"and the sun brings {show(brought, 'Wh')} at most; {rest}")
     fact = Fact("never-recovers", nodes=(*one.names, *others))
