@@ -36,3 +36,59 @@ def test_messages(more, said, fix):
     (one,) = found(RULE, array(3, more))
     assert one.message == (f"3 strings in parallel without a fuse each: the others can drive 15 A into one; {said}")
     assert one.fix == fix
+
+
+PV = "power: 100 W, voc: 22 V, isc: 6 A"
+SUN = "  sun: {kind: solar charger, type: mppt, max pv voltage: 60 V, output: 20 A}"
+OUT = "{feed: sun -> fuse 30 A/feed-bar, wire: 8 AWG 1 m}"
+
+
+def roofs(*lines: str, fields: tuple[str, ...] = ("", "", ""), more: str = ""):
+    nodes = [f"  roof-{n}: {{kind: pv, {PV}{field}}}" for n, field in enumerate(fields)]
+    text = van(*(f"{{{line}, wire: 10 AWG 3 m}}" for line in lines), OUT, nodes="\n".join([*nodes, SUN, *filter(None, [more])]))
+    return found(RULE, text)
+
+
+COMB = "  comb: {kind: bar, rating: 60 A, pair: comb-back}\n  comb-back: {kind: bar, rating: 60 A}"
+
+
+def at_bar(*devices: str) -> tuple[str, ...]:
+    return (*(f"feed: roof-{n}{device} -> comb" for n, device in enumerate(devices)), "feed: comb -> sun.pv")
+
+
+def test_strings_that_meet_on_a_bar_are_named_with_it():
+    (one,) = roofs(*at_bar("", "", ""), more=COMB)
+    assert one.nodes == ("comb", "roof-0", "roof-1", "roof-2") and one.message.startswith("3 strings")
+
+
+def test_strings_that_meet_at_the_controller_are_named_with_it():
+    (one,) = roofs(*(f"feed: roof-{n} -> sun.pv" for n in range(3)))
+    assert one.nodes == ("sun", "roof-0", "roof-1", "roof-2")
+
+
+def test_strings_in_a_chain_from_module_to_module():
+    (one,) = roofs("feed: roof-0 -> roof-1", "feed: roof-1 -> roof-2", "feed: roof-2 -> sun.pv")
+    assert set(one.nodes) == {"roof-0", "roof-1", "roof-2"}
+
+
+@pytest.mark.parametrize(("devices", "bare"), [
+    (("/fuse gpv 10 A", "/fuse gpv 10 A", "/fuse gpv 10 A"), []),
+    (("", "/fuse gpv 10 A", "/fuse gpv 10 A"), ["roof-0"]),
+    (("/fuse gpv 10 A", "/fuse gpv 10 A", ""), ["roof-2"]),
+    (("", "", "/fuse gpv 10 A"), ["roof-0", "roof-1"]),
+])
+def test_the_string_without_a_fuse_among_those_with_one(devices, bare):
+    """It alone is named: what its modules bear is what one other string gives, the other two give twice that."""
+    assert [one.nodes[0] for one in roofs(*at_bar(*devices), more=COMB)] == bare
+
+
+def test_of_two_strings_neither_needs_one():
+    assert roofs(*at_bar("", "/fuse gpv 7 A"), fields=("", ""), more=COMB) == ()
+
+
+@pytest.mark.parametrize(("stated", "count"), [("15 A", 0), ("14.9 A", 1)])
+def test_devices_between_limit_what_the_others_drive(stated, count):
+    """Two strings behind a 20 A fuse give no more than their own 1.25 x 2 x 6 A = 15 A."""
+    lines = at_bar("", "/fuse gpv 20 A", "/fuse gpv 20 A")
+    fields = (f", max series fuse: {stated}", "", "")
+    assert len([one for one in roofs(*lines, fields=fields, more=COMB) if one.nodes[0] == "roof-0"]) == count
