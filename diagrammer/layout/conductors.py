@@ -29,6 +29,7 @@ class Run:
     size: Size | None
     length: float
     feet: bool
+    metal: str = "copper"
 
 
 def written(wiring: Wiring, options: Options) -> dict[str, tuple[Pieces, ...]]:
@@ -81,11 +82,11 @@ def runs(wiring: Wiring, circuit: str, feet: bool = False) -> dict[str, Run]:
             continue
         seen.add(conductor.cable)
         wire = conductor.wire
-        alike = conductor.role, conductor.derived, wire.parallel, wire.size
+        alike = conductor.role, conductor.derived, wire.parallel, wire.size, wire.material
         if first is None or first[0] != alike:
             first = alike, conductor.cable
         before = made[first[1]].length if first[1] in made else 0.0
-        made[first[1]] = Run(wire.parallel, wire.size, before + _length(wiring.system, conductor), feet)
+        made[first[1]] = Run(wire.parallel, wire.size, before + _length(wiring.system, conductor), feet, wire.material)
     return made
 
 
@@ -108,6 +109,8 @@ def converted(run: Run) -> str:
 
 
 def _sized(run: Run, size: str) -> str:
+    """With the number of them, and the metal where it is not copper."""
+    size = f"{size} Al" if size and run.metal == "aluminium" else size
     return f"{run.parallel} parallel {size}" if size and run.parallel > 1 else size
 
 

@@ -41,6 +41,8 @@ def words(scene: Scene) -> list[str]:
     ("10 AWG 6 m", "10 AWG 6 m"), ("10 AWG 6 ft", "10 AWG 6 ft"), ("6 mm² 6 in", "6 mm² 0.5 ft"),
     ("[10 AWG 1 ft, 2 ft, 30 in]", "10 AWG 5.5 ft"), ("{size: 10 AWG, length: 5 ft 6 in}", "10 AWG 5.5 ft"),
     ("{hops: [10 AWG 1 m, 1 m, 0.5 m]}", "10 AWG 2.5 m"), ("2 parallel 10 AWG 6 m", "2 parallel 10 AWG 6 m"),
+    ("{size: 4 AWG, length: 6 m, material: aluminium}", "4 AWG Al 6 m"),
+    ("{size: 4 AWG, length: 6 m, material: tinned}", "4 AWG 6 m"),
 ])
 def test_lengths_are_in_the_unit_they_were_written_in(wire, text):
     assert written(drawn(wire)) == [text]

@@ -1,8 +1,8 @@
-"""Conductors in parallel are of different size or length.
+"""Conductors in parallel are of different size, metal or length.
 
 Why: the current divides by their resistances, and the thickest or shortest carries more than its part.
 
-Fix: make them alike in size, length and terminals, or put a device on each that its own conductor may have.
+Fix: make them alike in size, metal, length and terminals, or put a device on each that its own conductor may have.
 """
 
 from __future__ import annotations
@@ -64,6 +64,11 @@ class Way:
         return {(wire.wire.size, wire.wire.parallel) for wire in self.wires}
 
     @property
+    def metals(self) -> tuple[str, ...]:
+        """Copper, tinned or not, and aluminium, in the order they are met."""
+        return tuple(dict.fromkeys("aluminium" if wire.wire.material == "aluminium" else "copper" for wire in self.wires))
+
+    @property
     def label(self) -> str:
         return self.wires[0].wire.size.label if self.wires[0].wire.size else ""
 
@@ -96,6 +101,8 @@ def _way(survey: Survey, circuit: Circuit, leg: Leg) -> Way | None:
 def _differs(one: Way, other: Way) -> str:
     if one.sizes != other.sizes:
         return f"{one.label} and {other.label}"
+    if set(one.metals) != set(other.metals):
+        return f"of {' and '.join(one.metals)} and of {' and '.join(other.metals)}"
     shorter, longer = sorted((one.length, other.length))
     if shorter > 0 and longer > shorter * (1 + SAME_LENGTH):
         return f"{show(one.length, 'm')} and {show(other.length, 'm')} long"
