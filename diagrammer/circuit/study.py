@@ -13,7 +13,7 @@ from diagrammer.circuit.flow import Operation
 from diagrammer.circuit.states import State, states
 from diagrammer.electrics.network import Collapse, Flow, Network
 from diagrammer.frozen import frozen
-from diagrammer.netlist.model import Conductor, System
+from diagrammer.netlist.model import System
 
 MOMENTARY = 0.25  # [h a day] a load that runs no longer is not on together with others of its sort (common practice)
 
@@ -102,26 +102,6 @@ class Study:
     def solved(self) -> tuple[Operation, ...]:
         """Low and nominal, those that have a solution."""
         return tuple(one for one in (*self.low, *self.nominal) if one.flow)
-
-    @property
-    def collapses(self) -> tuple[tuple[Operation, Collapse], ...]:
-        """The states that have none at nominal voltage, and why."""
-        return tuple((one, one.result) for one in self.nominal if isinstance(one.result, Collapse))
-
-    @cached_property
-    def worst(self) -> dict[str, tuple[float, Operation]]:
-        """By conductor id: the largest current [A] of all states, and where it is."""
-        found: dict[str, tuple[float, Operation]] = {}
-        for operation in self.solved:
-            for one in self.system.conductors:
-                amps = abs(operation.amps(one))
-                if one.id not in found or amps > found[one.id][0]:
-                    found[one.id] = (amps, operation)
-        return found
-
-    def amps(self, one: Conductor) -> float:
-        """Largest current [A] of a conductor in any state, its parallels together."""
-        return self.worst[one.id][0] if one.id in self.worst else 0.0
 
     @cached_property
     def faults(self) -> Faults:

@@ -390,3 +390,13 @@ def test_case_59_of_the_federal_rule():
     assert [fact.mark for fact in Survey(federal).facts] == []
     beyond = replace(system(fused(60, "14 AWG")), practice="cfr")
     assert [fact.mark for fact in Survey(beyond).facts] == ["protection-too-large@pump:f0"]
+
+
+@pytest.mark.parametrize(("amps", "size", "expected"), [
+    (80, "8 AWG", ""), (81, "8 AWG", "missing-protection@alt:f0"), (119, "6 AWG", ""), (120, "6 AWG", ""),
+    (121, "6 AWG", "missing-protection@alt:f0"),
+])
+def test_an_alternator_lead_carries_what_the_machine_gives(amps, size, expected):
+    """33 CFR 183.425 Table 5, 105 °C: 8 AWG 80 A, 6 AWG 120 A (read)."""
+    text = alternator("alt -> starter", sheathed(f"{size} 0.9 m")).replace("output: 90 A", f"output: {amps} A")
+    assert marks(text) == expected.split()

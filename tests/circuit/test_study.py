@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from diagrammer.circuit.study import study
+from diagrammer.circuit.survey import Survey
 from diagrammer.netlist.read import read
 
 TEXT = """
@@ -25,8 +25,8 @@ circuits:
 def amps(text):
     system, problems = read(text)
     assert not problems
-    worst = study(system)
-    return {one.circuit: worst.amps(one) for one in system.conductors if one.side == "feed"}
+    loading = Survey(system).loading
+    return {one.circuit: loading.conductor(one).amps for one in system.conductors if one.side == "feed"}
 
 
 def test_only_the_largest_of_the_momentary_loads_counts_on_what_they_share():

@@ -38,3 +38,17 @@ def test_a_midpoint_sense_lead_is_no_load():
             "circuits:\n"
             "  - {feed: low/fuse 1 A -> meter.midpoint, wire: 16 AWG 1 m}")
     assert good(RULE, ("circuits:", line)) == ()
+
+
+@pytest.mark.parametrize("feed, said", [
+    ("feed: low/fuse 10 A -> halver.in, return: low -> halver.in", "empties only `low`, not `high`"),
+    ("feed: high/fuse 10 A -> halver.in, return: high -> halver.in", "empties only `high`, not `low`"),
+])
+def test_a_converter_on_the_middle_empties_one_half_whatever_it_feeds(feed, said):
+    node = ("  halver: {kind: converter, voltage: 12 V, output: 10 A, input voltage: 12 V}\n"
+            "  lamp: {kind: load, voltage: 12 V, power: 10 W}\n"
+            "circuits:\n"
+            f"  - {{{feed}, wire: 12 AWG 1 m}}\n"
+            "  - {feed: halver/fuse 5 A -> lamp, return: halver -> lamp, wire: 14 AWG 1 m}")
+    found = [one for one in bad(RULE, ("circuits:", node)) if one.nodes[0] == "halver"]
+    assert [said in one.message for one in found] == [True]

@@ -57,7 +57,7 @@ def check(survey: Survey) -> Iterator[Finding]:
     for node in survey.cleared.system.nodes.values():
         if node.kind.name != "converter" or node.name in met:
             continue
-        units = [one for one in asked.side_by_side(node) if one.kind.name == "converter"]
+        units = list(asked.side_by_side(node))
         met.update(one.name for one in units)
         if not _helped(survey, asked, units):
             parts = asked.behind([out for one in units for out in asked.outputs(one)])
