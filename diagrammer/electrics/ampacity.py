@@ -108,8 +108,8 @@ def at_terminals(
     A size that has no cell there (18 and 16 AWG) keeps its own.
     """
     degrees = terminals(size, circuit) if terminations is None else terminations
+    column = find_column("nec", degrees)
     try:
-        column = find_column("nec", degrees)
         label, amps, taken, origin = find_row("nec", column, size, material)
     except OutsideTable:
         return found

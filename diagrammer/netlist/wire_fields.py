@@ -12,6 +12,7 @@ from diagrammer.text.suggest import listed
 from diagrammer.text.tree import Mapping, Scalar, Sequence, Tree
 
 PLACES = (*Wire.SHEATHS, "air", "panel", "engine-space", "bilge", "free")
+LEAST_MARK = 60  # [°C] NEC 110.14(C)(1)(a)
 MATERIALS = ("copper", "tinned", "aluminium")
 
 
@@ -50,6 +51,13 @@ def _degrees(tree: Tree) -> float:
     return value
 
 
+def _marked(tree: Tree) -> float:
+    """What terminals are marked for: there is none below the lowest column of NEC Table 310.16."""
+    if (value := _degrees(tree)) < LEAST_MARK:
+        raise ValueError(f"`{tree.text}` is out of range: terminals bear {LEAST_MARK} °C at least")
+    return value
+
+
 def _whole(tree: Tree) -> int:
     if not re.fullmatch(r"[0-9]{1,3}", tree.text) or int(tree.text) < 1:
         raise ValueError(f"`{tree.text}`: a whole number from 1 is wanted")
@@ -83,7 +91,7 @@ _PLAIN = (
     ("bundle", "bundle", _whole),
     ("ambient", "ambient", _degrees),
     ("terminals", "terminals", lambda tree: tree.text),
-    ("terminations", "terminations", _degrees),
+    ("terminations", "terminations", _marked),
 )
 
 

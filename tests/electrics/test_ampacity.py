@@ -122,6 +122,7 @@ def test_a_size_that_is_not_listed_counts_as_the_next_smaller(size, practice, co
     lambda: ampacity(awg(16), "nec"),  # no cell at 75 °C
     lambda: ampacity(Size("kcmil", 300), "abyc"),  # larger, in its own system
     lambda: ampacity(mm2(185), "iso"),
+    lambda: ampacity(awg(14), "nec", terminations=59),  # terminals below the first column
     lambda: ampacity(awg(14), "abyc", 50),  # insulation below the first column
     lambda: ampacity(mm2(10), "iso", 60, engine_space=True),  # ISO 10133: 70 °C at least
     lambda: ampacity(awg(14), "nec", ambient=75),  # NEC: no factor

@@ -69,6 +69,7 @@ def test_runs(text, size, length):
     ("{length: [1 m]}", "`length` is one length"),
     ("{parallel: 0, length: 1 m}", "whole number from 1"), ("{insulation: hot}", "does not begin with a number"),
     ("{insulation: 900 °C}", "out of range"), ("{terminations: 75 A}", "terminations: `75 A` is a current"),
+    ("{terminations: 59 °C}", "terminations: `59 °C` is out of range: terminals bear 60 °C at least"),
     ("{material: gold}", "is not one of copper"), ("{in: attic}", "is not one of"),
     ("{cores: L N}", "are of an ac cable"), ("{earth: 6 mm²}", "are of an ac cable"),
     ("{feed: {feed: 1 m}}", "`feed` is no entry of a wire"), ("{size: [a]}", "is no conductor size"),
