@@ -76,6 +76,7 @@ class Circuit:
     inside: str = ""  # sheath, conduit ...
     cores: str = ""
     terminals: str = ""
+    material: str = ""
     part: str = ""
     back_run: Run | None = None  # the wire of a derived return, where it is not the feed's
 

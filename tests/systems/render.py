@@ -52,7 +52,7 @@ def wire(circuit: Circuit, practice: str) -> str:
         fields = [f"feed: {runs(circuit.path, practice)}", f"return: {runs(back, practice)}"]
     elif circuit.path.runs:
         plain = runs(circuit.path, practice)
-        if not (circuit.inside or circuit.cores or circuit.terminals):
+        if not (circuit.inside or circuit.cores or circuit.terminals or circuit.material):
             return plain
         fields = [f"hops: {plain if plain.startswith('[') else f'[{plain}]'}"]
     if circuit.inside:
@@ -61,6 +61,8 @@ def wire(circuit: Circuit, practice: str) -> str:
         fields.append(f"cores: {circuit.cores}")
     if circuit.terminals:
         fields.append(f"terminals: {circuit.terminals}")
+    if circuit.material:
+        fields.append(f"material: {circuit.material}")
     return f"{{{', '.join(fields)}}}" if fields else ""
 
 

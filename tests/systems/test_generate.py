@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from diagrammer.netlist.read import read
+from diagrammer.rules import RULES
 from tests.systems import build, generate, render
 from tests.systems.faults import SORTS, seed_fault
 
@@ -80,8 +81,8 @@ def test_every_kind_of_shape_comes_up():
     assert wanted <= parts
 
 
-def test_every_sort_of_fault_finds_a_system_and_reads():
-    missing = set(SORTS)
+def test_every_sort_of_fault_finds_a_system_and_reads_and_every_rule_has_one():
+    missing, rules = set(SORTS), set(RULES)
     for seed in range(400):
         model = build(seed, (12, 30, 60)[seed % 3])
         for sort in sorted(missing):
@@ -90,9 +91,10 @@ def test_every_sort_of_fault_finds_a_system_and_reads():
                 system, problems = read(render(fault.model), "faulty.yaml")
                 assert system is not None, (sort, problems)
                 missing.remove(sort)
+                rules -= {mark.partition("@")[0] for mark in fault.marks}
         if not missing:
-            return
-    assert not missing
+            break
+    assert not missing and not rules
 
 
 def test_a_fault_leaves_the_sound_system_alone():

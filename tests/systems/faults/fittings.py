@@ -29,6 +29,15 @@ def terminal_of_other_size(model: Model, rng: Random):
     return (f"wrong-terminal@{c.name}:f0",)
 
 
+def line_of_aluminium(model: Model, rng: Random):
+    """On a boat or in a vehicle, whose practices know copper only."""
+    c = one(rng, [c for c in plain_loads(model) if c.back is None])
+    if not c or model.practice == "nec":
+        return None
+    c.material = "aluminium"
+    return (f"not-copper@{c.name}:f0",)
+
+
 def stud_of_five(model: Model, rng: Random):
     """Five lines on one stud of the main bar."""
     lines = [c for c in model.circuits if c.role == "feed" and start(c) == "feed-bar"]
@@ -177,6 +186,7 @@ def pv_line_thin(model: Model, rng: Random):
 
 FAULTS = (
     terminal_of_other_size,
+    line_of_aluminium,
     stud_of_five,
     rating_not_made,
     branch_as_large_as_feeder,
