@@ -1,0 +1,41 @@
+"""What a supply of mains is asked for, against its rating or its power: 1.5 kW at 120 V, and what the line loses, are 12.9 A."""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.rules.asked import found
+from tests.rules.variants import bad
+
+RULE = "shore-overloaded"
+
+
+@pytest.mark.parametrize(("rating", "count"), [("12.8 A", 1), ("13 A", 0), ("16 A", 0)])
+def test_by_its_rating(rating, count):
+    findings = bad(RULE, ("rating: 10 A", f"rating: {rating}"))
+    assert len(findings) == count and all("takes 12.9 A (on shore power)" in one.message for one in findings)
+
+
+@pytest.mark.parametrize(("watts", "count"), [(1000, 1), (1500, 1), (1536, 1), (1560, 0), (3000, 0)])
+def test_a_generator_by_its_power(watts, count):
+    findings = bad(RULE, ("kind: shore, rating: 10 A", f"kind: generator, power: {watts} W, neutral: bonded"))
+    assert len(findings) == count and all("on the generator" in one.message for one in findings)
+    assert all(f"gives {watts / 120:.3g} A" in one.message for one in findings)
+
+
+def test_loads_are_off_in_states_that_say_so():
+    text = """
+nodes:
+  pedestal: {kind: shore, rating: 10 A}
+  heater: {kind: ac load, power: 1.5 kW}
+  lamp: {kind: ac load, power: 100 W}
+circuits:
+  - {ac: pedestal -> breaker 2-pole 15 A -> heater, wire: [12 AWG 0.3 m, 4 m]}
+  - {ac: pedestal -> breaker 2-pole 15 A -> lamp, wire: [12 AWG 0.3 m, 4 m]}
+states: {STATES}
+"""
+    both, warm, dark = "both: {pedestal: on}", "warm: {pedestal: on, lamp: off}", "dark: {pedestal: on, heater: off}"
+    (most,) = found(RULE, text.replace("STATES", f"{dark}, {both}, {warm}"))
+    assert most.message.endswith("(both)")
+    (one,) = found(RULE, text.replace("STATES", f"{dark}, {warm}"))
+    assert one.message.endswith("(warm)") and found(RULE, text.replace("STATES", dark)) == ()
