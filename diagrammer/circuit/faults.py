@@ -13,7 +13,7 @@ from functools import cached_property
 from diagrammer.circuit.batteries import batteries
 from diagrammer.circuit.flow import HOT, Operation
 from diagrammer.circuit.states import State, states
-from diagrammer.electrics.thevenin import Seen, seen
+from diagrammer.electrics.thevenin import seen
 from diagrammer.frozen import frozen
 from diagrammer.kinds.kind import UNLIMITED
 from diagrammer.netlist.model import Leg, Node, Stop, System
@@ -36,7 +36,6 @@ class Faults:
 
     system: System
 
-    @cached_property
     def _pairs(self) -> dict[str, tuple[str, str]]:
         """{feed terminal: (way back upstream, way back downstream)} of every stop of every feed."""
         pairs: dict[str, tuple[str, str]] = {}
@@ -59,17 +58,19 @@ class Faults:
         return way_back(self.system, self.system.nodes[stop.node], stop.leave or stop.enter)
 
     @cached_property
-    def _largest(self) -> dict[str, Seen]:
+    def _largest(self) -> dict[str, float]:
         return self._seen("full", COLD, most=True, which=0)
 
     @cached_property
-    def _smallest(self) -> dict[str, Seen]:
+    def _smallest(self) -> dict[str, float]:
         return self._seen("low", HOT, most=False, which=1)
 
-    def _seen(self, charge: str, temperature: float, most: bool, which: int) -> dict[str, Seen]:
+    def _seen(self, charge: str, temperature: float, most: bool, which: int) -> dict[str, float]:
+        """{feed terminal: prospective current [A]} of those that a battery reaches."""
         network = Operation(self.system, self._state(most), charge, temperature).network
-        wanted = [(terminal, back[which]) for terminal, back in self._pairs.items() if back[which]]
-        return dict(zip((terminal for terminal, _ in wanted), seen(network, wanted), strict=True))
+        wanted = [(terminal, back[which]) for terminal, back in self._pairs().items() if back[which]]
+        return {terminal: one.short_circuit for (terminal, _), one in zip(wanted, seen(network, wanted), strict=True)
+                if one.volts > 0}
 
     def _state(self, most: bool) -> State:
         state = states(self.system)[0]
@@ -94,17 +95,15 @@ class Faults:
     def largest(self, terminal: str) -> float | None:
         """Largest prospective current [A] at a feed terminal; None where no battery reaches it."""
         found = self._largest.get(terminal)
-        return found.short_circuit + self._limited if found and found.volts > 0 else None
+        return None if found is None else found + self._limited
 
     def of_batteries(self, terminal: str) -> float | None:
         """Largest prospective current [A] that batteries alone give at a feed terminal; None where none reaches it."""
-        found = self._largest.get(terminal)
-        return found.short_circuit if found and found.volts > 0 else None
+        return self._largest.get(terminal)
 
     def smallest(self, terminal: str) -> float | None:
         """Smallest prospective current [A] at a feed terminal; None where no battery reaches it."""
-        found = self._smallest.get(terminal)
-        return found.short_circuit if found and found.volts > 0 else None
+        return self._smallest.get(terminal)
 
     @property
     def estimated(self) -> tuple[str, ...]:

@@ -17,7 +17,7 @@ LANDINGS = ("bar", "panel", "ac panel", "joint")
 SUN = "in the brightest sun"  # 1.25 times the rated short-circuit current: NEC 690.8(A)(1)
 
 
-@frozen
+@frozen(slots=True)
 class Current:
     """The largest current [A] and when it flows."""
 
@@ -112,13 +112,14 @@ class Loading:
 
 
 def _largest(operations: Iterable[Operation]) -> dict[str, Current]:
-    worst: dict[str, tuple[float, Operation]] = {}
+    worst: dict[str, Current] = {}
     for operation in operations:
+        words = when(operation)
         for name, amps in operation.flow.amps.items():
             amps = abs(amps)
-            if name not in worst or amps > worst[name][0] * (1 + SAME):
-                worst[name] = (amps, operation)
-    return {name: Current(amps, when(operation)) for name, (amps, operation) in worst.items()}
+            if name not in worst or amps > worst[name].amps * (1 + SAME):
+                worst[name] = Current(amps, words)
+    return worst
 
 
 def _raw(side: Side) -> float:

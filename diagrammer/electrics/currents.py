@@ -62,7 +62,5 @@ def branch_amps(wiring: Wiring, volts: list[float], flows: Currents) -> dict[str
         injected[i] -= amps
         injected[j] += amps
     if wiring.bolted:
-        level = wiring.leveller.solve(injected)
-        for name, i, j in wiring.bolted:
-            found[name] = level[i] - level[j]
+        found |= zip(wiring.bolted, wiring.joints.amps(injected))
     return found

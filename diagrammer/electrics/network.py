@@ -11,7 +11,7 @@ from dataclasses import field
 from diagrammer.frozen import frozen
 
 
-@frozen
+@frozen(slots=True)
 class Branch:
     """A resistance of `ohms` [Ω] from `a` to `b`; 0 for a bolted joint. Its current counts from a to b."""
 
@@ -21,7 +21,7 @@ class Branch:
     ohms: float
 
 
-@frozen
+@frozen(slots=True)
 class Source:
     """A battery: `volts` [V] behind `ohms` [Ω], above zero. Its current counts out of `plus`; below zero: charging."""
 
@@ -32,7 +32,7 @@ class Source:
     ohms: float
 
 
-@frozen
+@frozen(slots=True)
 class Load:
     """What draws `value`: sort "power" [W], "current" [A] or "resistance" [Ω].
 
@@ -47,7 +47,7 @@ class Load:
     least: float = 0.0
 
 
-@frozen
+@frozen(slots=True)
 class Charger:
     """Holds `volts` [V] behind `ohms` [Ω] up to `amps` [A], else gives `amps`; takes nothing back."""
 
@@ -59,7 +59,7 @@ class Charger:
     ohms: float = 1e-3
 
 
-@frozen
+@frozen(slots=True)
 class Converter:
     """A charger whose power comes out of `from_plus`, `from_minus`: given power / `efficiency` (0 ... 1) + `idle` [W].
 

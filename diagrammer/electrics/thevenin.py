@@ -11,7 +11,7 @@ from diagrammer.electrics.wiring import Wiring
 from diagrammer.frozen import frozen
 
 
-@frozen
+@frozen(slots=True)
 class Seen:
     """A pair of nodes: `volts` [V] between them with nothing drawn, `ohms` [Ω] looking in; inf where nothing joins them."""
 

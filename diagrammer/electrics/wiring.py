@@ -9,8 +9,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from functools import cached_property
 
-from diagrammer.electrics.elimination import Factor, Pattern
 from diagrammer.electrics.groups import Groups
+from diagrammer.electrics.joints import Joints
 from diagrammer.electrics.network import Branch, Network
 
 
@@ -89,21 +89,14 @@ class Wiring:
                 for b in self.branches if b.ohms > 0]
 
     @cached_property
-    def bolted(self) -> list[tuple[str, int, int]]:
-        """(name, index, index) of every joint."""
-        return [(b.name, self.index[b.a], self.index[b.b]) for b in self.branches if b.ohms == 0]
+    def bolted(self) -> tuple[str, ...]:
+        """The names of the joints."""
+        return tuple(branch.name for branch in self.branches if branch.ohms == 0)
 
     @cached_property
-    def leveller(self) -> Factor:
-        """Solves for potentials of all names whose differences are the currents of the joints, one of each group at
-        zero."""
-        groups = Groups(len(self.index))
-        joints = [(i, j) for _, i, j in self.bolted]
-        for i, j in joints:
-            groups.join(i, j)
-        stamps = [(i, j, 1.0) for i, j in joints if i != j]
-        stamps += [(i, -1, 1.0) for i in range(len(self.index)) if groups.find(i) == i]
-        return Pattern(len(self.index), joints).factor(stamps)
+    def joints(self) -> Joints:
+        """The joints between the places of the names."""
+        return Joints(len(self.index), [(self.index[b.a], self.index[b.b]) for b in self.branches if b.ohms == 0])
 
 
 def wiring_of(network: Network) -> Wiring:

@@ -61,12 +61,13 @@ def _findings(system: System) -> list[Finding]:
 def _first(system: System, unknown: Unknown) -> Choice:
     """By the current of each line alone: a device above it, a conductor for that device and the drop."""
     choice, survey = Choice(), Survey(system)
+    circuits = {circuit.name: circuit for circuit in system.circuits}
     for name, wires in unknown.lines.items():
         amps = _asked(survey, wires)
         devices = [node for node in unknown.devices.values() if unknown.line_of.get(node.name) == name]
         for node in devices:
             _rate(choice, node.name, amps, node.get("type") or "")
-        given = [system.nodes[stop.node].get("rating") for leg in _circuit(system, name).legs for stop in leg.stops
+        given = [system.nodes[stop.node].get("rating") for leg in circuits[name].legs for stop in leg.stops
                  if system.nodes[stop.node].kind.name in ("fuse", "breaker", "rcbo")]
         device = max((rating for rating in (*given, *(choice.ratings[node.name] for node in devices)) if rating), default=0.0)
         choice.sizes[name], choice.why[name] = _size(survey, wires, amps, device)
@@ -75,10 +76,6 @@ def _first(system: System, unknown: Unknown) -> Choice:
             wires = [one for one in system.conductors if one.circuit == unknown.line_of.get(name) and one.core not in ("N", "earth")]
             _rate(choice, name, _asked(survey, wires), node.get("type") or "")
     return choice
-
-
-def _circuit(system: System, name: str):
-    return next(circuit for circuit in system.circuits if circuit.name == name)
 
 
 def _asked(survey: Survey, wires: Sequence[Conductor]) -> float:
