@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from diagrammer.layout import findings_sheet, gates, sheet as sheets
+from diagrammer.layout import findings_sheet, gates, legend, sheet as sheets
 from diagrammer.layout.mark import Mark
-from diagrammer.layout.marking import numbered, standing_tags, with_rows
+from diagrammer.layout.marking import explained, legends, numbered, placed, standing_tags, with_rows
 from diagrammer.layout.options import Options
 from diagrammer.layout.p1_wiring import Wiring, wiring
 from diagrammer.layout.p2_chains import chains
@@ -51,22 +51,33 @@ def _scene(system: System, draft: Draft, marks: tuple[Mark, ...], options: Optio
     taken = [taken_boxes(page) for page in filled]
     bare = _returns(draft, marks, options, bare, [page.area for page in filled], taken)
     found, lost = groups(bare, marks, standing_tags(draft.plan), lambda point: sheets.zone(options.size, point))
-    rows = numbered(found, lost, options)
-    for n, page in enumerate(filled):  # without a frame there are no further sheets for what has no place
-        page.rows = [row for m, row in rows if m == n or (m < n == 0 and not options.size)] if page.table else []
-    elsewhere = [(n, row) for n, row in rows if n < 0 or not filled[n].table]
-    apart = [replace(row, zone=f"{n + 1}.{row.zone}" if n >= 0 else "") for n, row in elsewhere]
-    extra = findings_sheet.spread(options.size, apart) if options.size else []
-    count, at = len(filled) + len(extra), findings_sheet.whereabouts(extra, len(filled) + 1)
+    listing = placed(numbered(found, lost, options), filled)
+    for n, page in enumerate(filled):
+        page.rows = [row for home, _, row in listing if home == n]
+    poor = [sheet for sheet, page in zip(bare, filled) if not page.legend]
+    extra = _extra(options, [row for home, _, row in listing if home < 0], poor, filled)
+    count, at = len(filled) + len(extra.sheets), extra.whereabouts(len(filled) + 1)
     made = []
     for n, (sheet, page) in enumerate(zip(bare, filled)):
-        others = sorted({at[row.number] for m, row in elsewhere if max(m, 0) == n and at})
-        sheet = furnished(system, page, replace(sheet, count=count), options, others)
+        others = sorted({at.get(row.number, home + 1) for home, m, row in listing if max(m, 0) == n != home})
+        note = findings_sheet.reference(others, bool(page.rows), legends(page, filled, bool(extra.symbols)))
+        sheet = furnished(system, page, replace(sheet, count=count), options, note, poor if page.guests else ())
         made.append(flagged(sheet, [g for g in found if g.target.sheet == n], page.area, taken[n]))
     for n in range(len(filled) + 1, count + 1):
         made.append(listed(system, Sheet(n, count, options.size, 0, 0, "Findings"), extra, options))
     engine = next((p.engine for p in draft.pieces if p.engine != "own packing"), "own packing")
     return Scene(system.title, _description(system), referenced(tuple(made), options), engine)
+
+
+def _extra(options: Options, rows: list, poor: list[Sheet], filled: list) -> findings_sheet.Spread:
+    """Findings that no drawing has room for, and with them the legend of sheets without one."""
+    if not options.size or not rows:
+        return findings_sheet.Spread()
+    if explained(filled):
+        return findings_sheet.spread(options.size, rows)
+    symbols = legend.used([shape for sheet in poor for shape in sheet.shapes])
+    weights = legend.weights([line for sheet in poor for line in sheet.lines])
+    return findings_sheet.spread(options.size, rows, symbols, weights)
 
 
 def _returns(draft: Draft, marks, options: Options, made: list[Sheet], areas: list, taken: list) -> list[Sheet]:

@@ -13,7 +13,8 @@ from diagrammer.layout.scene import Box, Row, Text
 from diagrammer.lettering.width import SMALLEST, wrap
 
 WIDTH = 180.0  # [mm]
-ZONE, RULE, WORDS, END = 9.0, 17.0, 56.0, 178.5  # [mm] where the columns begin; the mark's is the first
+ZONE, RULE, WORDS = 9.0, 17.0, 56.0  # [mm] where the columns begin; the mark's is the first
+EDGE = 1.5  # [mm] free at the right
 PITCH = 3.7  # [mm] from line to line
 HEAD = 5.5  # [mm] height of the heading
 LEAST = tags.FLAG + 1.4  # [mm] height of a row
@@ -33,7 +34,13 @@ class Table:
 
 def row(number: int, severity: str, zone: str, rule: str, message: str, accepted: bool = False) -> Row:
     """A row, its message wrapped to the column."""
-    return Row(number, severity, zone, rule, wrap(message, SMALLEST, END - WORDS, LINES), accepted)
+    return Row(number, severity, zone, rule, wrap(message, SMALLEST, WIDTH - EDGE - WORDS, LINES), accepted)
+
+
+def rewrapped(entry: Row, wide: float) -> Row:
+    """The same for a table of another width."""
+    words = " ".join(entry.text)
+    return entry if wide == WIDTH else replace(entry, text=wrap(words, SMALLEST, wide - EDGE - WORDS, LINES))
 
 
 def row_height(entry: Row) -> float:
@@ -47,27 +54,32 @@ def height(rows: Sequence[Row]) -> float:
     return HEAD + sum(map(row_height, rows)) if rows else 0.0
 
 
-def table(rows: Sequence[Row], x: float, bottom: float, heading: str = "Findings on this sheet", more: str = "") -> Table:
-    """The table with its lower edge at `bottom`. more: at the end of the heading, "" for a count."""
+def table(
+    rows: Sequence[Row], x: float, bottom: float, heading: str = "", more: str = "", wide: float = WIDTH,
+) -> Table:
+    """The table with its lower edge at `bottom`. heading, more: words at the beginning and end of its head, "" for
+    where its findings are and how many."""
     if not rows:
-        return Table(Box(x, bottom, WIDTH, 0), (), (), ())
+        return Table(Box(x, bottom, wide, 0), (), (), ())
     top = bottom - height(rows)
-    box = Box(x, top, WIDTH, bottom - top)
-    texts, placed, rules, y = [*_heading(heading, more or summary(rows), x, top)], [], [], top + HEAD
+    box = Box(x, top, wide, bottom - top)
+    here = all(entry.zone and "." not in entry.zone for entry in rows)
+    heading = heading or ("Findings on this sheet" if here else "Findings")
+    texts, placed, rules, y = [*_heading(heading, more or summary(rows), x, top, wide)], [], [], top + HEAD
     for entry in rows:
         tall = row_height(entry)
         placed.append(replace(entry, at=(x + ZONE / 2, y + tall / 2)))
         texts += _words(entry, x, y + tall / 2)
-        rules.append(((x, y), (x + WIDTH, y), 0.18))
+        rules.append(((x, y), (x + wide, y), 0.18))
         y += tall
     return Table(box, tuple(texts), (*rules, *outline(box, 0.35)), tuple(placed))
 
 
-def _heading(words: str, more: str, x: float, top: float) -> list[Text]:
+def _heading(words: str, more: str, x: float, top: float, wide: float) -> list[Text]:
     y = top + 3.7
     return [
         Text(x + 1.5, y, words, SMALLEST, "findings", bold=True),
-        Text(x + END, y, more, SMALLEST, "findings", "end"),
+        Text(x + wide - EDGE, y, more, SMALLEST, "findings", "end"),
     ]
 
 

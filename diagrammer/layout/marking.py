@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from diagrammer.layout import sheet as sheets
 from diagrammer.layout.mark import Mark
 from diagrammer.layout.options import Options
 from diagrammer.layout.p1_wiring import SIGNALS
 from diagrammer.layout.p4_blocks.plan import Plan
 from diagrammer.layout.p6_draft import Draft
-from diagrammer.layout.p6_pages import Piece
+from diagrammer.layout.p6_pages import Page, Piece
 from diagrammer.layout.p8_targets import middle, target
-from diagrammer.layout.scene import Bar, Line, Shape, Sheet, Stub
+from diagrammer.layout.scene import Bar, Line, Row, Shape, Sheet, Stub
 
 
 def numbered(found: list, lost: list[Mark], options: Options) -> list:
@@ -20,6 +22,32 @@ def numbered(found: list, lost: list[Mark], options: Options) -> list:
         for group in found for mark, number in zip(group.marks, group.numbers)
     ]
     return made + [(-1, row_of(mark, len(made) + n, "")) for n, mark in enumerate(lost, 1)]
+
+
+def placed(rows: list, pages: list[Page]) -> list[tuple[int, int, Row]]:
+    """Each row with the index of the page whose table holds it, -1 where none has room, and of that of its mark."""
+    host = next((n for n, page in enumerate(pages) if page.hosts), -1)
+    made = []
+    for number, row in rows:
+        home = max(number, 0) if pages[max(number, 0)].table else host
+        far = number >= 0 and (home < 0 or pages[home].hosts)
+        made.append((home, number, replace(row, zone=f"{number + 1}.{row.zone}") if far else row))
+    return made
+
+
+def legends(page: Page, pages: list[Page], extra: bool) -> list[int]:
+    """Numbers of the sheets that explain the symbols of a page without a legend. extra: that of findings does."""
+    if page.legend or extra:
+        return [] if page.legend else [len(pages) + 1]
+    return [
+        n for n, one in enumerate(pages, 1) if one.legend and (one.symbols | one.guests).keys() & page.symbols.keys()
+    ]
+
+
+def explained(pages: list[Page]) -> bool:
+    """Whether every symbol stands in a legend, if not on its own sheet."""
+    known = {says for page in pages if page.legend for says in page.symbols | page.guests}
+    return all(page.legend or page.symbols.keys() <= known for page in pages)
 
 
 def with_rows(draft: Draft, marks: tuple[Mark, ...]) -> list[Piece]:

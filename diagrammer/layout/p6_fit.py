@@ -9,7 +9,7 @@ from collections.abc import Iterator
 
 from diagrammer.layout import sheet as sheets
 from diagrammer.layout.mark import Mark
-from diagrammer.layout.marking import with_rows
+from diagrammer.layout.marking import explained, with_rows
 from diagrammer.layout.options import Options
 from diagrammer.layout.p1_wiring import Wiring
 from diagrammer.layout.p2_chains import Chain, chains
@@ -72,10 +72,10 @@ def _hows(draft: Draft, least: int) -> Iterator[How]:
 
 
 def _score(draft: Draft, marks: tuple[Mark, ...], options: Options) -> Score:
-    """Pieces that fit on no sheet, then sheets, one more where the findings do not go beside, then legends left out."""
+    """Pieces that fit on no sheet, then sheets, one more for findings that go nowhere, then symbols without a legend."""
     made = pages(with_rows(draft, marks), options.size)
-    count = len(made) + (not all(page.table for page in made))
-    return draft.wrong(options.size), count, sum(not page.legend for page in made)
+    apart = not all(page.table for page in made) and not any(page.hosts for page in made)
+    return draft.wrong(options.size), len(made) + apart, not explained(made)
 
 
 def _apart(task: Task, marks: tuple[Mark, ...], draft: Draft) -> Draft:

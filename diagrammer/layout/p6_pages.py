@@ -80,7 +80,9 @@ class Page:
     refused: list[tuple[float, float]] = field(default_factory=list)  # width and height of what had no place
     symbols: dict[str, Symbol] = field(default_factory=dict)  # by what they say, in the order of first use
     legend: float = 1.0  # share of the room beside the title block that it may take, 0 for none
-    table: bool = True  # the findings of its pieces stand here, not on a sheet of their own
+    table: bool = True  # the findings of its pieces stand here
+    hosts: bool = False  # and so do those of pages without a table
+    guests: dict[str, Symbol] = field(default_factory=dict)  # of pages without a legend, explained here
 
     @cached_property
     def area(self) -> Box:
@@ -121,6 +123,13 @@ class Page:
         if self.meets(furniture):
             return None
         return self._spot(piece, furniture)
+
+    def has_room(self, rows: list[Row], symbols: Mapping[str, Symbol]) -> bool:
+        """Whether its pieces leave the room that such a table and such a legend take."""
+        try:
+            return not self.meets(self.furniture(rows, symbols))
+        except ValueError:
+            return False
 
     def put(self, piece: Piece, x: float, y: float) -> None:
         """x, y: of the piece's upper left corner."""
@@ -171,7 +180,7 @@ class Page:
             return
         area = self.area
         free = area.x + area.width - max(dx + piece.block.right for piece, dx, _ in self.places)
-        furniture = self.furniture(self.rows, self.symbols)
+        furniture = self.furniture(self.rows, self.symbols | self.guests)
         for share in (0.5, 0.25):
             shift = max(0, int(free * share // CELL))
             if not self.meets(furniture, shift):
@@ -209,10 +218,35 @@ def pages(pieces: list[Piece], size: str) -> list[Page]:
             page.put(piece, page.area.x, page.area.y)
             piece.fits = not size
         made.append(page)
+    _host(made)
     for page in made:
         page.explained()
+    _explain(made)
+    for page in made:
         page.centred()
     return made
+
+
+def _host(made: list[Page]) -> None:
+    """Findings that have no room on their own page go to the first that has it."""
+    homeless = [row for page in made if not page.table for piece, _, _ in page.places for row in piece.rows]
+    for page in made if homeless else ():
+        if page.table and page.has_room([*page.rows, *homeless], page.symbols):
+            page.rows, page.hosts = [*page.rows, *homeless], True
+            return
+
+
+def _explain(made: list[Page]) -> None:
+    """Symbols that stand only on pages without room for a legend go into those that have it."""
+    known = {says for page in made if page.legend for says in page.symbols}
+    poor = [symbol for page in made if not page.legend for symbol in page.symbols.values()]
+    lost = {symbol.says: symbol for symbol in poor if symbol.says not in known}
+    for page in made:
+        for says in list(lost) if page.legend else ():
+            more = page.guests | {says: lost[says]}
+            if page.has_room(page.rows, page.symbols | more):
+                page.guests = more
+                del lost[says]
 
 
 def cuts(

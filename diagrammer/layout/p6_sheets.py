@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from diagrammer.layout import findings_sheet, legend, sheet as sheets
+from diagrammer.layout.findings_sheet import Spread
 from diagrammer.layout.options import Options
 from diagrammer.layout.p4_blocks.block import boxes_of
 from diagrammer.layout.p4_blocks.plan import PLACE
@@ -17,7 +18,7 @@ from diagrammer.netlist.model import System
 def taken_boxes(page: Page) -> list:
     return [
         (page.area.x + x * CELL, page.area.y + y * CELL, page.area.x + (x + n) * CELL, page.area.y + (y + 1) * CELL)
-        for y, bits in enumerate(page.furniture(page.rows, page.symbols)) for x, n in _runs(bits)
+        for y, bits in enumerate(page.furniture(page.rows, page.symbols | page.guests)) for x, n in _runs(bits)
     ]
 
 
@@ -43,13 +44,16 @@ def bare_sheet(system: System, page: Page, number: int, options: Options) -> She
     )
 
 
-def furnished(system: System, page: Page, sheet: Sheet, options: Options, elsewhere: Sequence[int] = ()) -> Sheet:
-    """The sheet with frame, title block, table and legend. elsewhere: the sheets that hold other findings."""
-    symbols = legend.used(sheet.shapes) if page.legend else ()
-    weights = legend.weights(sheet.lines) if page.legend else ()
+def furnished(
+    system: System, page: Page, sheet: Sheet, options: Options, note: str = "", guests: Sequence[Sheet] = (),
+) -> Sheet:
+    """The sheet with frame, title block, table and legend. note: what of it stands on which other sheets; guests:
+    sheets whose lines are explained here."""
+    own = {symbol.says: symbol for symbol in legend.used(sheet.shapes)}
+    symbols = tuple((own | page.guests).values()) if page.legend else ()
+    weights = legend.weights([line for one in (sheet, *guests) for line in one.lines]) if page.legend else ()
     if options.size:
         block = {"title": system.title, **options.block}
-        note = findings_sheet.reference(elsewhere, bool(page.rows))
         made = sheets.furnish(
             options.size, sheet.number, sheet.count, block, page.rows, symbols, weights=weights, note=note,
             share=page.legend, taken=_near_marks(sheet, page.area),
@@ -75,8 +79,8 @@ def _near_marks(sheet: Sheet, area: sheets.Box) -> list[sheets.Box]:
     ]
 
 
-def listed(system: System, sheet: Sheet, every: list, options: Options) -> Sheet:
-    """A sheet of findings alone; `every`: the columns of all of them."""
+def listed(system: System, sheet: Sheet, every: Spread, options: Options) -> Sheet:
+    """A sheet of findings alone, one of `every`."""
     block = {"title": system.title, **options.block}
     return _with(sheet, findings_sheet.findings_sheet(options.size, sheet.number, sheet.count, block, every))
 

@@ -13,6 +13,7 @@ from diagrammer.layout.mark import Mark
 from diagrammer.layout.options import Options
 from diagrammer.layout.paper import paper
 from diagrammer.lettering.width import SMALLEST, width
+from diagrammer.symbols import find
 
 SAMPLE = Path(__file__).parents[2] / "samples" / "workboat-12v.yaml"
 SIZES = ("A3", "A4", "Letter", "Tabloid")
@@ -26,7 +27,7 @@ def rows(count: int) -> list:
 
 def made(size: str, count: int) -> list:
     every = findings_sheet.spread(size, rows(count))
-    last = 1 + len(every)
+    last = 1 + len(every.sheets)
     return [findings_sheet.findings_sheet(size, n, last, {"title": "Cabin"}, every) for n in range(2, last + 1)]
 
 
@@ -98,8 +99,7 @@ def test_a_finding_without_a_place_is_listed_once(size):
     drawn = draw(system, (Mark(1, "notice", "some-rule", "It is about the whole.", (), ()),), Options(size, engine="own"))
     listed = [row for one in drawn.sheets for row in one.rows]
     assert [(row.rule, row.zone) for row in listed] == [("some-rule", "")]
-    if size:
-        assert f"Findings: sheet {len(drawn.sheets)}" in {text.text for text in drawn.sheets[0].texts}
+    assert len(drawn.sheets) == len(draw(system, (), Options(size, engine="own")).sheets)
 
 
 def test_a_wide_drawing_without_a_frame_keeps_legend_and_findings():
@@ -109,3 +109,35 @@ def test_a_wide_drawing_without_a_frame_keeps_legend_and_findings():
     only, = draw(system, (mark,), Options("", engine="own")).sheets
     assert only.width > 420 and only.legend
     assert [row.number for row in only.rows] == [1]
+
+
+def crowded(size: str = "A4"):
+    """A drawing whose first sheet has no room for the findings on it, while a later one has."""
+    system = pipeline.load(SAMPLE.parent / "faulty" / "missing-protection.yaml").system
+    return draw(system, (Mark(1, "danger", "some-rule", LONG, ("bank",)),), Options(size, engine="own"))
+
+
+def test_a_finding_goes_to_another_drawing_where_its_own_has_no_room():
+    first, *others = crowded().sheets
+    host, = (one for one in others if one.rows)
+    assert first.flags and not first.rows and all(one.shapes for one in others)
+    assert [row.zone[:2] for row in host.rows] == ["1."]
+    assert f"Findings: sheet {host.number}" in " ".join(text.text for text in first.texts)
+    assert "Findings" in {text.text for text in host.texts if text.role == "findings"}
+
+
+@pytest.mark.parametrize("name", ["animal-clinic-24v", "bird-observatory-48v"])
+def test_what_a_sheet_has_no_room_to_explain_another_explains(name):
+    drawn = draw(pipeline.load(SAMPLE.parent / f"{name}.yaml").system, (), Options("A4", engine="own"))
+    known = {says for one in drawn.sheets for _, says in one.legend}
+    assert {shape.symbol.says for one in drawn.sheets for shape in one.shapes} <= known
+    for one in drawn.sheets:
+        assert one.legend or any("Legend: sheet" in text.text for text in one.texts)
+
+
+def test_a_sheet_of_findings_takes_the_legend_of_a_full_drawing():
+    symbols = [find(name) for name in ("fuse", "battery", "load")]
+    every = findings_sheet.spread("A4", rows(9), symbols, ("dc",))
+    only = findings_sheet.findings_sheet("A4", 2, 2, {}, every)
+    assert {says for _, says in only.legend} == {symbol.says for symbol in symbols}
+    assert not findings_sheet.spread("A4", rows(9)).symbols
