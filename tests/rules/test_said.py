@@ -38,6 +38,7 @@ def full(one) -> str:
     parts = [line(one), one.message]
     parts += [f"subjects {', '.join(one.subjects)}"]
     parts += [f"path {' > '.join(one.path)}"] if one.path else []
+    parts += [f"with {said}" for said in one.symptoms]
     parts += [f"fix {one.fix}"] if one.fix != rule.fix else []
     parts += [f"why {one.reason}"] if one.reason != rule.why else []
     return "\n    ".join(parts)
@@ -52,7 +53,8 @@ def said(name: str) -> str:
             lines.append(f"  {practice} cannot read it: {problems[0].message}")
             continue
         found = [full(one) if one.rule == name else line(one) for one in check(system)]
-        lines += [f"  {practice} says the same"] if found == before else [f"  {practice}", *("  " + one for one in found)]
+        same = found == before
+        lines += [f"  {practice} says the same"] if same else [f"  {practice}", *("  " + one for one in found)]
         before = found
     return "\n".join((name, *lines)) + "\n"
 
