@@ -14,7 +14,7 @@ from functools import cached_property
 from diagrammer.frozen import changing
 from diagrammer.layout import legend, sheet as sheets
 from diagrammer.layout.p4_blocks.block import Block, Extent
-from diagrammer.layout.scene import Box, Row, Shape
+from diagrammer.layout.scene import Box, Line, Row, Shape
 from diagrammer.symbols.symbol import Symbol
 
 APART = 3  # cells of the raster between pieces
@@ -49,6 +49,7 @@ class Piece:
         self.extents = block.extents()
         self.wide, self.high = block.right - block.left, block.bottom - block.top
         self.symbols = {symbol.says: symbol for symbol in legend.used(self.shapes)}
+        self.weights = {item.weight for item in self.items if isinstance(item, Line)}
         self.fits: bool | None = None  # on a sheet of its own, once that is known
         self.bare = mask(self.extents, 0.0, block.left, block.top)
 
@@ -79,24 +80,23 @@ class Page:
     rows: list[Row] = field(default_factory=list)
     refused: list[tuple[float, float]] = field(default_factory=list)  # width and height of what had no place
     symbols: dict[str, Symbol] = field(default_factory=dict)  # by what they say, in the order of first use
+    weights: set[str] = field(default_factory=set)  # of lines
     legend: float = 1.0  # share of the room beside the title block that it may take, 0 for none
-    table: bool = True  # the findings of its pieces stand here
-    hosts: bool = False  # and so do those of pages without a table
-    guests: dict[str, Symbol] = field(default_factory=dict)  # of pages without a legend, explained here
+    table: bool = True  # the findings of its pieces stand here, not on a sheet of their own
 
     @cached_property
     def area(self) -> Box:
         return sheets.area(self.size) if self.size else Box(sheets.GAP, sheets.GAP, WIDEST, 4000.0)
 
-    def furniture(self, rows: list[Row], symbols: Mapping[str, Symbol]) -> Mask:
+    def furniture(self, rows: list[Row], symbols: Mapping[str, Symbol], weights: set[str]) -> Mask:
         """Room of title block, table and legend."""
         if not self.size:
             return []
         symbols = tuple(symbols.values()) if self.legend else ()
-        key = self.size, self.legend, symbols, tuple(row.text for row in rows)
+        keys = tuple(weight for weight in legend.WEIGHTS if weight in weights) if self.legend else ()
+        key = self.size, self.legend, symbols, keys, tuple(row.text for row in rows)
         if key not in _TAKEN:
-            weights = tuple(legend.WEIGHTS) if self.legend else ()
-            taken = sheets.taken(self.size, rows, symbols, weights, self.legend)
+            taken = sheets.taken(self.size, rows, symbols, keys, self.legend)
             boxes = [(b.x, b.y, b.x + b.width, b.y + b.height) for b in taken]
             _TAKEN.clear() if len(_TAKEN) > 200 else None
             _TAKEN[key] = mask(boxes, CLEAR, self.area.x, self.area.y)
@@ -117,7 +117,7 @@ class Page:
     def free(self, piece: Piece, rows: list[Row]) -> tuple[float, float] | None:
         """Where the upper left corner of a piece would go, with its rows in the table."""
         try:
-            furniture = self.furniture([*self.rows, *rows], self.symbols | piece.symbols)
+            furniture = self.furniture([*self.rows, *rows], self.symbols | piece.symbols, self.weights | piece.weights)
         except ValueError:
             return None
         if self.meets(furniture):
@@ -135,6 +135,7 @@ class Page:
         """x, y: of the piece's upper left corner."""
         self.places.append((piece, x - piece.block.left, y - piece.block.top))
         self.symbols |= piece.symbols
+        self.weights = self.weights | piece.weights
         shift, row = round((x - self.area.x) / CELL) - APART, round((y - self.area.y) / CELL) - APART
         for number, bits in enumerate(piece.wideset):
             moved = bits << shift if shift >= 0 else bits >> -shift
@@ -171,7 +172,7 @@ class Page:
         if self.legend or not self.size or not self.symbols:
             return
         for self.legend in (*SHARES, 0.0):
-            if not self.meets(self.furniture(self.rows, self.symbols)):
+            if not self.meets(self.furniture(self.rows, self.symbols, self.weights)):
                 return
 
     def centred(self) -> None:
@@ -180,7 +181,7 @@ class Page:
             return
         area = self.area
         free = area.x + area.width - max(dx + piece.block.right for piece, dx, _ in self.places)
-        furniture = self.furniture(self.rows, self.symbols | self.guests)
+        furniture = self.furniture(self.rows, self.symbols, self.weights)
         for share in (0.5, 0.25):
             shift = max(0, int(free * share // CELL))
             if not self.meets(furniture, shift):

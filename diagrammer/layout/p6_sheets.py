@@ -18,7 +18,7 @@ from diagrammer.netlist.model import System
 def taken_boxes(page: Page) -> list:
     return [
         (page.area.x + x * CELL, page.area.y + y * CELL, page.area.x + (x + n) * CELL, page.area.y + (y + 1) * CELL)
-        for y, bits in enumerate(page.furniture(page.rows, page.symbols | page.guests)) for x, n in _runs(bits)
+        for y, bits in enumerate(page.furniture(page.rows, page.symbols, page.weights)) for x, n in _runs(bits)
     ]
 
 

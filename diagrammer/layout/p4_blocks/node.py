@@ -120,7 +120,7 @@ def _with_symbol(plan, vertex, base, port, near, far, stubs, lone: bool, d: int,
         block.add(replace(stub, at=at(shape, "2" if lone else stub.id), side=side if lone else "left"))
     for name, x in near_ports:
         if name.endswith("-") and node.kind.name not in STORES:
-            block.add(Text(x - 1.0, -d * 2.0 + CAPS / 2, "\u2212", SIZE, "value", "end", owner=vertex[0]))
+            block.add(Text(x - 1.0, -d * 1.05 + CAPS / 2, "\u2212", SIZE, "value", "end", owner=vertex[0]))
     return block
 
 

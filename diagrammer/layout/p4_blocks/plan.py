@@ -246,7 +246,7 @@ class Plan:
     def apart(self, branch: Branch, wide: float, high: float) -> None:
         """Note the size of what hangs at a branch, if it could stand apart from it."""
         kind = self.node(branch.far[0]).kind
-        if branch.far[0] in self.tree.wiring.vertices and (kind.name in RAILS or kind.sort == "end"):
+        if branch.far[0] in self.tree.wiring.vertices and (kind.name in RAILS | STORES or kind.sort == "end"):
             bank = leads_to_store(self.tree, branch.chain, branch.from_a)
             self.sizes[branch.chain.index] = (wide, high, "bank" if bank else kind.name)
 
