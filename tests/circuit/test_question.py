@@ -102,14 +102,18 @@ circuits:
 """
 
 
+GENSET = "kind: generator, power: 600 W, neutral: floating"
+
+
 def on_mains(source: str, watts: float, start: float = 0.0):
     one, problems = read(MAINS.replace("SOURCE", source))
     assert not problems, problems
-    return {answer.state.name: answer for answer in ask(one, Question("thing", watts, start=start), one.nodes["galley"])}
+    answers = ask(one, Question("thing", watts, start=start), one.nodes["galley"])
+    return {answer.state.name: answer for answer in answers}
 
 
 @pytest.mark.parametrize(("source", "watts", "limit"), [
-    ("kind: generator, power: 600 W, neutral: floating", 400, 0), ("kind: generator, power: 600 W, neutral: floating", 700, 5),
+    (GENSET, 400, 0), (GENSET, 700, 5),
     ("kind: shore, rating: 10 A", 1000, 0), ("kind: shore, rating: 10 A", 1300, 10),
 ])
 def test_a_source_of_mains_gives_what_it_is_rated_for(source, watts, limit):
@@ -121,11 +125,11 @@ def test_a_source_of_mains_gives_what_it_is_rated_for(source, watts, limit):
 
 
 def test_a_breaker_and_the_outlet_itself_stop_it():
-    stops = {stop.subject: stop for answer in on_mains("kind: shore, rating: 50 A", 2000).values() for stop in answer.stops}
-    assert stops["galley"].limit == 15 and stops["galley"].unit == "A" and stops["galley"].asked == pytest.approx(2000 / 120, rel=0.06)
-    assert "Q1" not in stops
-    more = {stop.subject: stop for answer in on_mains("kind: shore, rating: 50 A", 2600).values() for stop in answer.stops}
-    assert more["Q1"].limit == 20 and more["Q1"].what == "rating"
+    stops, more = ({stop.subject: stop for answer in on_mains("kind: shore, rating: 50 A", watts).values()
+                    for stop in answer.stops} for watts in (2000, 2600))
+    assert stops["galley"].limit == 15 and stops["galley"].unit == "A"
+    assert stops["galley"].asked == pytest.approx(2000 / 120, rel=0.06)
+    assert "Q1" not in stops and more["Q1"].limit == 20 and more["Q1"].what == "rating"
 
 
 def test_nothing_reaches_it_when_the_source_is_away():

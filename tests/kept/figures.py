@@ -4,15 +4,20 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
+from diagrammer.circuit.arrays import arrays
 from diagrammer.circuit.breaking import breaks, stands
 from diagrammer.circuit.charging import charging
 from diagrammer.circuit.energy import households
+from diagrammer.circuit.sides import Side
 from diagrammer.circuit.stores import stores
 from diagrammer.circuit.survey import Survey
 
 
+LEAST = 1e-6  # what is less comes of rounding
+
+
 def number(value: float | None) -> str:
-    return "-" if value is None else f"{value:.4g}"
+    return "-" if value is None else f"{value if abs(value) >= LEAST else 0:.4g}"
 
 
 def names(found: Iterable[str]) -> str:
@@ -21,7 +26,7 @@ def names(found: Iterable[str]) -> str:
 
 def figures(survey: Survey) -> Iterator[str]:
     """Lines without an end."""
-    for part in (volts, conductors, devices, drops, banks, mains):
+    for part in (volts, conductors, devices, drops, banks, modules, mains):
         yield from part(survey)
 
 
@@ -34,8 +39,8 @@ def volts(survey: Survey) -> Iterator[str]:
             met.add(view.nets[terminal])
             short = [number(found(terminal)) for found in (faults.largest, faults.of_batteries, faults.smallest)]
             if known.highest(terminal) or set(short) != {"-"}:
-                yield (f"net of {terminal}: {number(known.nominal(terminal))} V, at most {number(known.highest(terminal))} V; "
-                       f"short circuit [A] {' '.join(short)}")
+                yield (f"net of {terminal}: {number(known.nominal(terminal))} V, "
+                       f"at most {number(known.highest(terminal))} V; short circuit [A] {' '.join(short)}")
 
 
 def conductors(survey: Survey) -> Iterator[str]:
@@ -43,8 +48,24 @@ def conductors(survey: Survey) -> Iterator[str]:
         limit = survey.carrying.limit(wire, survey.voltages.of_line(wire.circuit))
         most = survey.loading.conductor(wire)
         a, b = survey.sides.of(next(key for key, data in survey.cleared.edges.items() if data["value"] is wire))
-        yield (f"{wire.id}: {number(most.amps)} A {most.when or '-'}, usual {number(survey.loading.usual(wire.id).amps)} A, "
-               f"bears {number(limit.ampacity.amps) if limit else '-'} A; gives {a.gives:d} {b.gives:d}")
+        when, usual = most.when if most.amps >= LEAST else "", survey.loading.usual(wire.id)
+        yield (f"{wire.id}: {number(most.amps)} A {when or '-'}, usual {number(usual.amps)} A, "
+               f"bears {number(limit.ampacity.amps) if limit else '-'} A; {side(a)} | {side(b)}")
+
+
+def side(one: Side) -> str:
+    """What stands on one side of a conductor, "-" where nothing does."""
+    fields = (("short circuit", one.short_circuit), ("unlimited", one.unlimited), ("main", one.main),
+              ("limited", one.limited), ("raw", one.raw), ("takers", one.takers))
+    return names(f"{word} {number(value)}" for word, value in fields if abs(value) >= LEAST)
+
+
+def modules(survey: Survey) -> Iterator[str]:
+    site = survey.system.site
+    for one in arrays(survey.cleared):
+        yield (f"array of {one.port}: {number(one.open_voltage(site.coldest))} V open, "
+               f"{number(one.power_voltage(site.hottest))} V at full power, {number(one.short_circuit())} A, "
+               f"{number(one.power)} W")
 
 
 def devices(survey: Survey) -> Iterator[str]:
@@ -67,7 +88,8 @@ def banks(survey: Survey) -> Iterator[str]:
     view = survey.cleared
     for store in stores(view).all:
         charges = [f"{one.node.name} {number(one.into(store.nominal))} A" for one in charging(view).of(store)]
-        yield f"bank of {names(store.names)}: {number(store.capacity)} Ah, {number(store.nominal)} V, charged by {names(charges)}"
+        yield (f"bank of {names(store.names)}: {number(store.capacity)} Ah, {number(store.nominal)} V, "
+               f"charged by {names(charges)}")
     for one in households(view):
         yield f"household of {names(one.names)}: {number(one.use)} Wh a day of {number(one.capacity)} Wh"
 

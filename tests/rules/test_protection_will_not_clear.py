@@ -62,10 +62,12 @@ def test_conductors_in_parallel_stand_it_together(wire, count):
 
 
 def test_the_thinner_of_two_conductors_behind_one_device_is_named():
-    nodes = WINCH + "\n  hoist: {kind: load, voltage: 12 V, power: 500 W}\n  tee: {kind: bar, rating: 300 A, pair: return-bar}"
+    nodes = (WINCH + "\n  hoist: {kind: load, voltage: 12 V, power: 500 W}\n"
+             "  tee: {kind: bar, rating: 300 A, pair: return-bar}")
     for thin in ("a", "b"):
         size = {name: "16 mm²" if name == thin else "20 mm²" for name in "ab"}
         text = van("{feed: feed-bar/breaker curve-d 100 A -> tee, return: none, wire: 35 mm² 0.1 m}",
-                   f"{{name: a, feed: tee -> winch, wire: {size['a']} 3 m}}", f"{{name: b, feed: tee -> hoist, wire: {size['b']} 3 m}}",
+                   f"{{name: a, feed: tee -> winch, wire: {size['a']} 3 m}}",
+                   f"{{name: b, feed: tee -> hoist, wire: {size['b']} 3 m}}",
                    nodes=nodes, bank=BANK, practice="iso", head="wire: {insulation: 90 °C}")
         assert [one.conductors for one in found(RULE, text)] == [(f"{thin}:f0",)]

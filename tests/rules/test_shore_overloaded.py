@@ -1,4 +1,7 @@
-"""What a supply of mains is asked for, against its rating or its power: 1.5 kW at 120 V, and what the line loses, are 12.9 A."""
+"""What a supply of mains is asked for, against its rating or its power.
+
+1.5 kW at 120 V, and what the line loses, are 12.9 A.
+"""
 
 from __future__ import annotations
 

@@ -44,7 +44,8 @@ def test_a_charger_takes_from_it_while_the_engine_runs():
     assert bad(RULE, *pairs) == ()
 
 
-@pytest.mark.parametrize("fields, said", [("power: 50 W", "(50 W)"), ("power: 50 W, count: 2", "(100 W)"), ("current: 5 A", "")])
+@pytest.mark.parametrize("fields, said", [
+    ("power: 50 W", "(50 W)"), ("power: 50 W, count: 2", "(100 W)"), ("current: 5 A", "")])
 def test_says_what_drains_it(fields, said):
     (one,) = bad(RULE, ("power: 50 W", fields))
     assert one.message.startswith(f"`fridge` {said}".strip() + " can empty `engine-battery`")

@@ -45,7 +45,8 @@ OUT = "{feed: sun -> fuse 30 A/feed-bar, wire: 8 AWG 1 m}"
 
 def roofs(*lines: str, fields: tuple[str, ...] = ("", "", ""), more: str = ""):
     nodes = [f"  roof-{n}: {{kind: pv, {PV}{field}}}" for n, field in enumerate(fields)]
-    text = van(*(f"{{{line}, wire: 10 AWG 3 m}}" for line in lines), OUT, nodes="\n".join([*nodes, SUN, *filter(None, [more])]))
+    text = van(*(f"{{{line}, wire: 10 AWG 3 m}}" for line in lines), OUT,
+               nodes="\n".join([*nodes, SUN, *filter(None, [more])]))
     return found(RULE, text)
 
 

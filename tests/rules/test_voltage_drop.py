@@ -145,7 +145,8 @@ def test_a_load_for_moments_whose_line_cannot_carry_it_at_all(length, count):
     assert [one.nodes[0] for one in found(RULE, text)] == ["winch"] * count
 
 
-@pytest.mark.parametrize(("count", "more"), [(1, ""), (2, ", and 1 more lose too much there"), (3, ", and 2 more lose too much there")])
+@pytest.mark.parametrize(("count", "more"), [
+    (1, ""), (2, ", and 1 more lose too much there"), (3, ", and 2 more lose too much there")])
 def test_how_many_lose_too_much_by_one_line(count, more):
     nodes = "  tee: {kind: bar, rating: 30 A, pair: return-bar}\n" + "\n".join(
         f"  lamp-{n}: {{kind: load, voltage: 12 V, power: {40 + n} W}}" for n in range(count))
