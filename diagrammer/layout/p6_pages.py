@@ -80,9 +80,11 @@ class Page:
     rows: list[Row] = field(default_factory=list)
     refused: list[tuple[float, float]] = field(default_factory=list)  # width and height of what had no place
     symbols: dict[str, Symbol] = field(default_factory=dict)  # by what they say, in the order of first use
-    weights: set[str] = field(default_factory=set)  # of lines
+    weights: set[str] = field(default_factory=set)  # of lines explained here
     legend: float = 1.0  # share of the room beside the title block that it may take, 0 for none
-    table: bool = True  # the findings of its pieces stand here, not on a sheet of their own
+    table: bool = True  # the findings of its pieces stand here
+    hosts: bool = False  # and so do those of pages without a table
+    guests: dict[str, Symbol] = field(default_factory=dict)  # of pages without a legend, explained here
 
     @cached_property
     def area(self) -> Box:
@@ -124,10 +126,10 @@ class Page:
             return None
         return self._spot(piece, furniture)
 
-    def has_room(self, rows: list[Row], symbols: Mapping[str, Symbol]) -> bool:
+    def has_room(self, rows: list[Row], symbols: Mapping[str, Symbol], weights: set[str]) -> bool:
         """Whether its pieces leave the room that such a table and such a legend take."""
         try:
-            return not self.meets(self.furniture(rows, symbols))
+            return not self.meets(self.furniture(rows, symbols, weights))
         except ValueError:
             return False
 
@@ -181,7 +183,7 @@ class Page:
             return
         area = self.area
         free = area.x + area.width - max(dx + piece.block.right for piece, dx, _ in self.places)
-        furniture = self.furniture(self.rows, self.symbols, self.weights)
+        furniture = self.furniture(self.rows, self.symbols | self.guests, self.weights)
         for share in (0.5, 0.25):
             shift = max(0, int(free * share // CELL))
             if not self.meets(furniture, shift):
@@ -232,7 +234,7 @@ def _host(made: list[Page]) -> None:
     """Findings that have no room on their own page go to the first that has it."""
     homeless = [row for page in made if not page.table for piece, _, _ in page.places for row in piece.rows]
     for page in made if homeless else ():
-        if page.table and page.has_room([*page.rows, *homeless], page.symbols):
+        if page.table and page.has_room([*page.rows, *homeless], page.symbols, page.weights):
             page.rows, page.hosts = [*page.rows, *homeless], True
             return
 
@@ -242,11 +244,12 @@ def _explain(made: list[Page]) -> None:
     known = {says for page in made if page.legend for says in page.symbols}
     poor = [symbol for page in made if not page.legend for symbol in page.symbols.values()]
     lost = {symbol.says: symbol for symbol in poor if symbol.says not in known}
+    lines = {weight for page in made if not page.legend for weight in page.weights}
     for page in made:
         for says in list(lost) if page.legend else ():
             more = page.guests | {says: lost[says]}
-            if page.has_room(page.rows, page.symbols | more):
-                page.guests = more
+            if page.has_room(page.rows, page.symbols | more, page.weights | lines):
+                page.guests, page.weights = more, page.weights | lines
                 del lost[says]
 
 

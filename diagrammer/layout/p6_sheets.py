@@ -16,9 +16,10 @@ from diagrammer.netlist.model import System
 
 
 def taken_boxes(page: Page) -> list:
+    area, furniture = page.area, page.furniture(page.rows, page.symbols | page.guests, page.weights)
     return [
-        (page.area.x + x * CELL, page.area.y + y * CELL, page.area.x + (x + n) * CELL, page.area.y + (y + 1) * CELL)
-        for y, bits in enumerate(page.furniture(page.rows, page.symbols, page.weights)) for x, n in _runs(bits)
+        (area.x + x * CELL, area.y + y * CELL, area.x + (x + n) * CELL, area.y + (y + 1) * CELL)
+        for y, bits in enumerate(furniture) for x, n in _runs(bits)
     ]
 
 
