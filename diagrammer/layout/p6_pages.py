@@ -259,7 +259,10 @@ def cuts(
     """Sub blocks that might stand apart, the best first: the smallest that cures the width; if none
     does, as many of the widest as do together; else the highest."""
     left = {index: size for index, size in sizes.items() if index not in done and size[0] * size[1] > 900}
-    left = {i: size for i, size in left.items() if size[2] != "bank"} or left  # the bank's column last of all
+    for last in (("bank", "battery"), ("bank",)):  # an engine's battery after all else, the bank's column last of all
+        if some := {i: size for i, size in left.items() if size[2] not in last}:
+            left = some
+            break
     over = piece.wide - area.width
     if over <= 0:
         return [(i,) for i in sorted(left, key=lambda i: (-left[i][1], -left[i][0], i))]
@@ -282,5 +285,5 @@ STUB = 30.0  # [mm] that a reference takes in place of what it leads to
 
 def panels_first(sizes: dict[int, tuple[float, float, str]]) -> list[int]:
     """Sub blocks worth standing apart: panels, the largest first, then others, the narrowest last, no bank."""
-    left = {i: size for i, size in sizes.items() if size[0] * size[1] > 900 and size[2] != "bank"}
+    left = {i: size for i, size in sizes.items() if size[0] * size[1] > 900 and size[2] not in ("bank", "battery")}
     return sorted(left, key=lambda i: ("panel" not in left[i][2], -left[i][0] * left[i][1], i))
