@@ -79,11 +79,11 @@ def _short(pv: Node) -> float:
 
 
 def series(pv: Node) -> int:
-    return pv.get("series") or 1
+    return pv["series"]
 
 
 def parallel(pv: Node) -> int:
-    return pv.get("parallel") or 1
+    return pv["parallel"]
 
 
 def coldest(pv: Node, celsius: float | None) -> float:

@@ -42,7 +42,7 @@ class Part:
     def amps(self, volts: float) -> float:
         """Current [A] at the start of the way, at `volts` [V] there."""
         if self.load.get("power") is None and self.factor == 1.0:
-            return (self.load.get("current") or 0.0) * (self.load.get("count") or 1)
+            return (self.load.get("current") or 0.0) * self.load["count"]
         return self.watts * self.factor / volts
 
 

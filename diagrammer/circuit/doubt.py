@@ -44,7 +44,7 @@ def _unlike(view: View) -> bool:
     found: dict[tuple[int, str], float] = {}
     for name, one in batteries(view.system).items():
         volts, _ = one.at("low")
-        key = (view.nets[f"{name}.+"], one.node.get("duty") or "house")
+        key = (view.nets[f"{name}.+"], one.node["duty"])
         if abs(found.setdefault(key, volts) - volts) > 1e-6 * volts:
             return True
     return False

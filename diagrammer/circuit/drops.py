@@ -171,7 +171,7 @@ class Drops:
         if "load" not in node.kind.name:
             return 0.0
         amps = node["power"] / one.base if node.get("power") else node.get("current") or 0.0
-        return amps * (node.get("count") or 1)
+        return amps * node["count"]
 
     @cached_property
     def consumers(self) -> tuple[Consumer, ...]:

@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 
 
 def _dc_load(operation: Operation, node: Node) -> Iterator[Load]:
-    count, window = node.get("count") or 1, node.get("voltage")
+    count, window = node["count"], node.get("voltage")
     least = window[0] if isinstance(window, tuple) else 0.0
     sort, value = ("power", node["power"]) if node.get("power") is not None else ("current", node.get("current") or 0.0)
     if sort == "power" and node.get("duty") == "heat" and not isinstance(window, tuple) and value:
@@ -26,7 +26,7 @@ def _dc_load(operation: Operation, node: Node) -> Iterator[Load]:
 
 def _ac_load(operation: Operation, node: Node) -> Iterator[Load]:
     between = windings(node, node.ports[0])
-    watts = node["power"] * (node.get("count") or 1) / len(between)
+    watts = node["power"] * node["count"] / len(between)
     for name, plus, minus, _ in between:
         yield Load(f"{node.name} {name}", plus, minus, "power", watts)
 
@@ -44,7 +44,7 @@ def _outlets(operation: Operation, node: Node) -> Iterator[Load]:
     reach = operation.reach(f"{node.name}.out.L{number}" for number in ("", 1, 2, 3))
     names = dict.fromkeys(system.terminals[terminal].node for terminal in system.terminals if terminal in reach)
     behind = [system.nodes[name] for name in names if name not in state.off]
-    loads = sum(one["power"] * (one.get("count") or 1) for one in behind if one.kind.name == "ac load")
+    loads = sum(one["power"] * one["count"] for one in behind if one.kind.name == "ac load")
     if any(one.kind.name == "outlet" for one in behind) and node["power"] > loads:
         share = (node.get("efficiency") or 100 * EFFICIENCY) / 100
         watts = (node["power"] - loads) / share

@@ -72,7 +72,7 @@ class Exempt:
         return starters or points
 
     def _duty(self, name: str) -> str:
-        return self.view.system.nodes[name].get("duty") or "house"
+        return self.view.system.nodes[name]["duty"]
 
     def _links(self) -> Iterator[str]:
         leads: dict[tuple[str, str], list[tuple[Piece, str]]] = {}  # by bar and duty

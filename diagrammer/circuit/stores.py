@@ -109,7 +109,7 @@ class Stores:
         found = []
         for duty in ("house", "starter"):
             nets = {name: (self.joined[f"{name}.+"], self.joined[f"{name}.-"]) for name, one in known.items()
-                    if (one.node.get("duty") or "house") == duty}
+                    if one.node["duty"] == duty}
             found += [Store(stack, {name: known[name] for name in stack.nodes}) for stack in stacks(nets)]
         order = {name: number for number, name in enumerate(known)}
         return tuple(sorted(found, key=lambda store: min(order[name] for name in store.names)))

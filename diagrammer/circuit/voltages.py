@@ -98,6 +98,6 @@ def coldest(pv: Node, temperature: float | None) -> float:
     """Open-circuit voltage [V] of an array's string at the lowest temperature [°C]; at 25 °C where that is not said."""
     celsius = solar.STANDARD if temperature is None else max(temperature, DEEPEST)
     try:
-        return solar.coldest_voltage(pv["voc"], pv.get("series") or 1, celsius, pv.get("voc drift"))
+        return solar.coldest_voltage(pv["voc"], pv["series"], celsius, pv.get("voc drift"))
     except OutsideTable:
-        return pv["voc"] * (pv.get("series") or 1)
+        return pv["voc"] * pv["series"]

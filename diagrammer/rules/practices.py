@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterable
 from textwrap import fill
 
 from diagrammer.electrics.ampacity import INSULATION, SOURCE, OutsideTable, ampacity, size_of
+from diagrammer.electrics.fault import ac_usual
 from diagrammer.electrics.protection import largest_device, rule_of, single
 from diagrammer.kinds.field import Values
 from diagrammer.netlist.sections import PRACTICES
@@ -21,8 +22,8 @@ from diagrammer.tables.load import Row, head, load, provenance
 HIGH = 50.0  # [V] from here on 33 CFR 183.455(c) has another rule for devices
 TABLE_TOO = ", or ABYC's table"
 VERIFY = "*"  # marks a number from memory
-TABLES = ("ampacity_cfr", "ampacity_nec", "ampacity_iso", "ampacity_iec", "device_rules", "distances", "drop_constants",
-          "drop_limits", "inlet_breakers", "minimum_sizes", "small_conductors_nec", "terminals_nec",
+TABLES = ("ac_faults", "ampacity_cfr", "ampacity_nec", "ampacity_iso", "ampacity_iec", "device_rules", "distances", "drop_constants",
+          "drop_limits", "inlet_breakers", "interrupting_abyc_ac", "minimum_sizes", "small_conductors_nec", "terminals_nec",
           "terminals_per_stud")
 
 
@@ -113,6 +114,12 @@ def _terminals(practice: str) -> str:
             f"{high['temperature']} °C{_mark('terminals_nec', high, 'temperature')} above")
 
 
+def _shore(practice: str) -> str:
+    """What is asked of devices on a supply that states nothing."""
+    usual = ac_usual("shore", practice, "A")
+    return f"what is stated, else {usual / 1000:g} kA{VERIFY}" if usual else f"what is stated{TABLE_TOO}"
+
+
 def _lost(body: str) -> str:
     row = next(row for row in load("drop_constants") if row["practice"] == body)
     return f"{row['own']} {row['unit']}{_mark('drop_constants', row, 'own')}"
@@ -136,6 +143,7 @@ LIMITS: tuple[tuple[str, Callable[[str], str]], ...] = (
     ("several devices together", _column("device_rules", "of several", " x the ampacity")),
     ("device of a continuous load, of its current", _continuous),
     ("breakers on dc break", lambda practice: f"what can flow{TABLE_TOO if practice == TABLED else ''}"),
+    ("devices on shore power break", _shore),
     ("drop, critical", _column("drop_limits", "share", " %", 100, current="dc", use="critical")),
     ("drop, other", _column("drop_limits", "share", " %", 100, current="dc", use="other")),
     ("drop, mains, critical", _column("drop_limits", "share", " %", 100, current="ac", use="critical")),

@@ -21,7 +21,7 @@ def suffering(survey: Survey) -> frozenset[str]:
 
 def incomplete(survey: Survey, store: Store) -> bool:
     """Whether a battery, perhaps one of this bank, was taken off with a faulty line: its share is not to be judged."""
-    return any(duty == (store.first.node.get("duty") or "house") for duty in _taken_off(survey))
+    return any(duty == store.first.node["duty"] for duty in _taken_off(survey))
 
 
 @lru_cache(maxsize=4)
@@ -31,7 +31,7 @@ def _taken_off(survey: Survey) -> tuple[str, ...]:
     if before is after:
         return ()
     return tuple(
-        node.get("duty") or "house" for node in survey.system.nodes.values() if node.kind.name in ("bank", "battery")
+        node["duty"] for node in survey.system.nodes.values() if node.kind.name in ("bank", "battery")
         and any(before.degree(post) and not after.degree(post) for post in (f"{node.name}.+", f"{node.name}.-"))
     )
 

@@ -44,9 +44,9 @@ class Pv(dict):
 
 
 @pytest.mark.parametrize(("fields", "celsius", "volts"), [
-    ({"voc": 20.0}, None, 20.0), ({"voc": 20.0, "series": 2}, None, 40.0), ({"voc": 20.0, "series": 2}, 25.0, 40.0),
-    ({"voc": 20.0, "series": 2}, -10.0, 40.0 * 1.14), ({"voc": 20.0}, -10.0, 20.0 * 1.14),
-    ({"voc": 20.0, "series": 3}, -70.0, 60.0 * 1.25), ({"voc": 20.0}, 60.0, 20.0),
+    ({"voc": 20.0, "series": 1}, None, 20.0), ({"voc": 20.0, "series": 2}, None, 40.0), ({"voc": 20.0, "series": 2}, 25.0, 40.0),
+    ({"voc": 20.0, "series": 2}, -10.0, 40.0 * 1.14), ({"voc": 20.0, "series": 1}, -10.0, 20.0 * 1.14),
+    ({"voc": 20.0, "series": 3}, -70.0, 60.0 * 1.25), ({"voc": 20.0, "series": 1}, 60.0, 20.0),
 ])
 def test_strings_in_the_cold(fields, celsius, volts):
     """NEC Table 690.7(A) (read)."""

@@ -71,7 +71,7 @@ def check(survey: Survey) -> Iterator[Finding]:
 
 
 def _drain(nodes: list[Node]) -> str:
-    watts = sum((node.get("power") or 0.0) * (node.get("count") or 1) for node in nodes if node.kind.name == "load")
+    watts = sum((node.get("power") or 0.0) * node["count"] for node in nodes if node.kind.name == "load")
     return names(node.name for node in nodes) + (f" ({show(watts, 'W')})" if watts else "")
 
 

@@ -67,7 +67,7 @@ def check(survey: Survey) -> Iterator[Finding]:
     nets = Nets(view.graph, lambda data: _joined(survey, data))
     groups: dict[tuple[int, str], list[str]] = {}
     for name, one in batteries(view.system).items():
-        groups.setdefault((nets[f"{name}.+"], one.node.get("duty") or "house"), []).append(name)
+        groups.setdefault((nets[f"{name}.+"], one.node["duty"]), []).append(name)
     lower = {nets[f"{name}.-"] for name in batteries(view.system)}
     most = single("batteries")
     for (net, _), found in groups.items():

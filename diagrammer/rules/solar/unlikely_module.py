@@ -74,7 +74,7 @@ def _wrong(node: Node) -> str:
 
 def _fix(node: Node) -> str:
     """Where the power is that of the whole array, it is said."""
-    modules = (node.get("series") or 1) * (node.get("parallel") or 1)
+    modules = node["series"] * node["parallel"]
     watts = (node.get("vmp") or 0.0) * (node.get("imp") or 0.0)
     if modules > 1 and watts and abs(node["power"] / modules / watts - 1) <= APART:
         return f"Write the power of one module, {show(node['power'] / modules, 'W')}: `series` and `parallel` multiply it."

@@ -62,7 +62,7 @@ def check(survey: Survey) -> Iterator[Finding]:
         if node.name not in ahead and node.name in fed:
             switches = _main(asked, tops, node, fed)
             if switches:
-                watts = f" ({show(node['power'] * (node.get('count') or 1), 'W')})" if node.get("power") else ""
+                watts = f" ({show(node['power'] * node['count'], 'W')})" if node.get("power") else ""
                 off = f"{names(switches)} {verb(switches, 'takes', 'take')} it off {names(_names(banks))}"
                 message = f"{name(node.name)}{watts} must always be on, but {off}"
                 yield finding(__name__, survey, Fact("switched-off-by-main", nodes=(node.name, *switches)), message)
