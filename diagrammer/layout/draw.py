@@ -10,10 +10,12 @@ from diagrammer.layout.marking import explained, legends, numbered, placed, stan
 from diagrammer.layout.options import Options
 from diagrammer.layout.p1_wiring import Wiring, wiring
 from diagrammer.layout.p2_chains import chains
+from diagrammer.layout.p4_blocks.plan import NUMBERED
 from diagrammer.layout.p6_draft import Draft
 from diagrammer.layout.p6_fit import fitted
 from diagrammer.layout.p6_pages import pages
 from diagrammer.layout.p6_sheets import bare_sheet, furnished, listed, referenced, taken_boxes
+from diagrammer.layout.p7_numbers import numbered as numbered_line
 from diagrammer.layout.p7_routes import drawn
 from diagrammer.layout.p8_flags import flagged
 from diagrammer.layout.p8_targets import groups
@@ -101,7 +103,9 @@ def _route(sheet: Sheet, stub: Stub, link, fault: str, area, taken) -> Sheet | N
         weight = "fault" if fault else "return"
         return Line(link.circuit, link.cable, points, weight, link.circuit, link.line, fault, dots)
 
-    return drawn(sheet, stub, line, area, taken)
+    made = drawn(sheet, stub, line, area, taken)
+    number, mark, _ = stub.text.partition(NUMBERED)
+    return numbered_line(made, number) if made and mark else made
 
 
 def _description(system: System) -> str:

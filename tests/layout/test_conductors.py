@@ -145,3 +145,15 @@ circuits:
     number = numbers(one)["permit:f0"]
     assert any(text.endswith(f", {number} 1 mm² 3 m") for text in ends), ends
     assert made_.remarks == ()
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_returns_drawn_in_full_keep_their_numbers(name):
+    """All but a few, which have no room at their line."""
+    drawn_ = draw(sample(name), (), Options(numbers=True, all_returns=True, engine="own"))
+    assert not [one for one in drawn_.remarks if "crossings" not in one]
+    named = numbers(sample(name))
+    lines = {line.cable for sheet in drawn_.sheets for line in sheet.lines if line.weight == "return" and line.cable}
+    told = {text.text for sheet in drawn_.sheets for text in sheet.texts if text.role == "wire"}
+    assert len(lines) > 2
+    assert sum(named[cable] in told for cable in lines) >= 0.8 * len(lines)

@@ -19,6 +19,7 @@ from diagrammer.symbols.symbol import Symbol
 
 Question = tuple  # what is asked of a plan: "branches", "sides" or "value", and of what
 Asked = dict[Question, object]  # with the answers
+NUMBERED = " \u00b7 "  # between the numbers of a tag and where it lands
 PLACE = " /0.W0"  # room for sheet and zone of a reference's partner, filled in at the end
 
 
@@ -130,7 +131,7 @@ class Plan:
     def _numbered(self, chain: Chain, text: str) -> str:
         """A tag's words with the numbers of the cables it stands for."""
         mine = [self.words.numbers[one.cable] for one in chain.links if one.cable in self.words.numbers]
-        return f"{', '.join(mine)} \u00b7 {text}" if mine else text
+        return f"{', '.join(mine)}{NUMBERED}{text}" if mine else text
 
     def fault(self, link: Link) -> str:
         """The severity of what is wrong with a link's cable, "" where nothing is."""
