@@ -111,16 +111,23 @@ def straight_devices(room: Room):
 
 
 def tap_order(room: Room):
-    """Rows leave a vertical bar in the order of the file."""
+    """Taps in the order of the file: rows down a vertical bar, columns along a level one. Below that the bank may come
+    first and what makes ac last, each in its own order."""
     for bar in room.sheet.bars:
-        (x, top), (other, bottom) = bar.start, bar.end
-        if x != other:
-            continue
-        taps = sorted(
-            (line.points[0][1], line.line, name(line)) for line in room.sheet.lines
-            if line.line and abs(line.points[0][0] - x - bar.thickness / 2) < CLOSE
-            and top <= line.points[0][1] <= bottom
-        )
-        for (_, before, _), (_, after, what) in zip(taps, taps[1:]):
-            if after < before:
-                yield "taps out of order", f"{name(bar)}, {what}"
+        level = bar.start[1] == bar.end[1]
+        for way, runs in ((1, 3), (-1, 1)) if level else ((1, 1),):
+            taps = sorted(_taps(room, bar, level, way))
+            back = [what for (_, before, _), (_, after, what) in zip(taps, taps[1:]) if after < before]
+            if len(back) >= runs:
+                yield "taps out of order", f"{name(bar)}, {', '.join(back)}"
+
+
+def _taps(room: Room, bar: Bar, level: bool, way: int):
+    """Lines that leave a bar to one side (1: down or right): where along it, the line of the file, and their name."""
+    along, across, half = (0, 1, bar.thickness / 2 + CLOSE) if level else (1, 0, bar.thickness / 2 + CLOSE)
+    low, high = sorted((bar.start[along], bar.end[along]))
+    for line in room.sheet.lines:
+        first, second = line.points[:2]
+        on = low <= first[along] <= high and abs(first[across] - bar.start[across]) <= half
+        if line.line and on and (second[across] - bar.start[across]) * way > half:
+            yield first[along], line.line, name(line)

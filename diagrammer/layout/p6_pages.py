@@ -284,6 +284,6 @@ STUB = 30.0  # [mm] that a reference takes in place of what it leads to
 
 
 def panels_first(sizes: dict[int, tuple[float, float, str]]) -> list[int]:
-    """Sub blocks worth standing apart: panels, the largest first, then others, the narrowest last, no bank."""
+    """Sub blocks worth standing apart for the sake of fewer sheets: panels, the largest first, then others; no store."""
     left = {i: size for i, size in sizes.items() if size[0] * size[1] > 900 and size[2] not in ("bank", "battery")}
     return sorted(left, key=lambda i: ("panel" not in left[i][2], -left[i][0] * left[i][1], i))

@@ -126,9 +126,9 @@ def test_a_finding_goes_to_another_drawing_where_its_own_has_no_room():
     assert "Findings" in {text.text for text in host.texts if text.role == "findings"}
 
 
-@pytest.mark.parametrize("name", ["animal-clinic-24v", "bird-observatory-48v"])
-def test_what_a_sheet_has_no_room_to_explain_another_explains(name):
-    drawn = draw(pipeline.load(SAMPLE.parent / f"{name}.yaml").system, (), Options("A4", engine="own"))
+def test_what_a_sheet_has_no_room_to_explain_another_explains():
+    drawn = draw(pipeline.load(SAMPLE.parent / "bird-observatory-48v.yaml").system, (), Options("A4", engine="own"))
+    assert not all(one.legend for one in drawn.sheets)
     known = {says for one in drawn.sheets for _, says in one.legend}
     assert {shape.symbol.says for one in drawn.sheets for shape in one.shapes} <= known
     for one in drawn.sheets:

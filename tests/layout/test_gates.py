@@ -91,6 +91,22 @@ BROKEN = {
 }
 
 
+def level_bar(*columns: tuple[float, float, int]) -> Scene:
+    """A level bar with a line at each (x, its other end's y, line of the file)."""
+    taps = (replace(line((x, 40.0), (x, y), circuit=f"c{x}"), line=number) for x, y, number in columns)
+    return sheet(bars=(Bar("W1", (5, 40), (95, 40), 1.6),), lines=tuple(taps))
+
+
+@pytest.mark.parametrize("columns, broken", [
+    (((10, 60, 5), (20, 60, 8), (30, 60, 2), (40, 60, 3), (50, 60, 1)), False),  # bank, loads, what makes ac
+    (((10, 60, 5), (20, 60, 4), (30, 60, 3), (40, 60, 2)), True),
+    (((10, 20, 5), (20, 20, 8), (30, 60, 2)), False),
+    (((10, 20, 8), (20, 20, 5)), True),  # above the bar nothing comes first
+])
+def test_columns_of_a_level_bar_keep_the_order_of_the_file(columns, broken):
+    assert ("taps out of order" in {fault.gate for fault in gates.faults(level_bar(*columns))}) is broken
+
+
 @pytest.mark.parametrize("gate", BROKEN)
 def test_each_gate_fires(gate):
     assert gate in {fault.gate for fault in gates.faults(BROKEN[gate])}
