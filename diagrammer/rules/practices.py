@@ -22,9 +22,9 @@ from diagrammer.tables.load import Row, head, load, provenance
 HIGH = 50.0  # [V] from here on 33 CFR 183.455(c) has another rule for devices
 TABLE_TOO = ", or ABYC's table"
 VERIFY = "*"  # marks a number from memory
-TABLES = ("ac_faults", "ampacity_cfr", "ampacity_nec", "ampacity_iso", "ampacity_iec", "device_rules", "distances", "drop_constants",
-          "drop_limits", "inlet_breakers", "interrupting_abyc_ac", "minimum_sizes", "small_conductors_nec", "terminals_nec",
-          "terminals_per_stud")
+TABLES = ("ac_faults", "ampacity_cfr", "ampacity_nec", "ampacity_iso", "ampacity_iec", "device_rules", "distances",
+          "drop_constants", "drop_limits", "inlet_breakers", "interrupting_abyc_ac", "minimum_sizes",
+          "small_conductors_nec", "terminals_nec", "terminals_per_stud")
 
 
 def page(verdicts: Iterable[Verdict] = ()) -> str:
@@ -120,6 +120,12 @@ def _shore(practice: str) -> str:
     return f"what is stated, else {usual / 1000:g} kA{VERIFY}" if usual else f"what is stated{TABLE_TOO}"
 
 
+def _aluminium(practice: str) -> str:
+    """The thinnest conductor of aluminium; a dash where there may be none."""
+    row = next(row for row in load("minimum_sizes") if row["practice"] == practice)
+    return f"{row['aluminium']}{_mark('minimum_sizes', row, 'aluminium')}" if row["aluminium"] else "-"
+
+
 def _lost(body: str) -> str:
     row = next(row for row in load("drop_constants") if row["practice"] == body)
     return f"{row['own']} {row['unit']}{_mark('drop_constants', row, 'own')}"
@@ -134,6 +140,7 @@ LIMITS: tuple[tuple[str, Callable[[str], str]], ...] = (
     ("smallest conductor, alone", _column("minimum_sizes", "single", current="dc")),
     ("smallest conductor, in a sheath", _column("minimum_sizes", "sheathed", current="dc")),
     ("smallest conductor, mains", _column("minimum_sizes", "sheathed", current="ac")),
+    ("smallest conductor, aluminium", _aluminium),
     ("device from the source, bare [m]", _column("distances", "bare")),
     ("device from the source, sheathed [m]", _column("distances", "sheathed")),
     ("device from a battery, sheathed [m]", _column("distances", "battery")),

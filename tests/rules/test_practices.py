@@ -59,6 +59,9 @@ def test_every_size_stands_with_its_ampacity_and_largest_device(text):
     ("drop, other", ["10 %", "5 %", "10 %*"]),
     ("smallest conductor, alone", ["16 AWG", "14 AWG*", "1 mm2"]),  # 33 CFR 183.425(d), NEC 310.3(A), ISO 10133 7.7
     ("breakers on dc break", ["what can flow, or ABYC's table", "what can flow", "what can flow"]),  # E-11 Table V-A
+    ("devices on shore power break", ["what is stated, or ABYC's table", "what is stated, else 10 kA*",
+                                      "what is stated, else 6 kA*"]),  # E-11 Table V-B
+    ("smallest conductor, aluminium", ["-", "12 AWG*", "-"]),  # 33 CFR 183.425(a), NEC 310.3(A)
     ("several devices together", ["1.5 x the ampacity*", "1 x the ampacity*", "1 x the ampacity*"]),
     ("device of a continuous load, of its current", ["100 %", "125 %", "100 %"]),  # NEC 210.20(A)
 ])
