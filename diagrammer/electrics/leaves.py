@@ -40,6 +40,27 @@ class Leaves:
             ohms += more
         return node, ohms
 
+    def roots(self) -> dict[int, tuple[int, float]]:
+        """{leaf: the node that stands for it, and the resistance [Ω] to it}."""
+        found: dict[int, tuple[int, float]] = {}
+        for node, (other, ohms) in reversed(self.moved.items()):
+            root, more = found.get(other, (other, 0.0))
+            found[node] = root, ohms + more
+        return found
+
+    def between(self, a: int, b: int) -> float:
+        """Resistance [Ω] between two nodes that hang on the same one."""
+        ways, far = {a: 0.0}, 0.0
+        while a in self.moved:
+            a, ohms = self.moved[a]
+            far += ohms
+            ways[a] = far
+        back = 0.0
+        while b not in ways:
+            b, ohms = self.moved[b]
+            back += ohms
+        return ways[b] + back
+
     def spread(self, volts: list[float], injected: Sequence[float]) -> None:
         """Fill in the voltages [V] of the leaves, from what parts give at each node [A]."""
         flows = list(injected)

@@ -6,6 +6,7 @@ import math
 from collections.abc import Sequence
 
 from diagrammer.electrics.elimination import Factor, Pattern
+from diagrammer.electrics.leaves import Leaves
 from diagrammer.electrics.network import Network
 from diagrammer.electrics.wiring import Wiring
 from diagrammer.frozen import frozen
@@ -39,24 +40,36 @@ def seen(network: Network, pairs: Sequence[tuple[str, str]], wiring: Wiring | No
 
 
 class _Linear:
+    """Dead ends, which carry nothing, are taken off; what they hang on is solved."""
+
     def __init__(self, network: Network, wiring: Wiring, pairs: Sequence[tuple[str, str]]):
         self.node = wiring.node
         ends = [(self.node[s.plus], self.node[s.minus]) for s in network.sources]
-        wires = [(i, j, g) for i, ways in enumerate(wiring.near) for j, g in ways.items() if i < j]
+        self.leaves = Leaves(wiring, {node for pair in ends for node in pair}, ())
+        self.roots = self.leaves.roots()
+        moved = self.leaves.moved
+        wires = [(i, j, g) for i, ways in enumerate(wiring.near) if i not in moved for j, g in ways.items()
+                 if i < j and j not in moved]
         wires += [(i, j, 1 / s.ohms) for (i, j), s in zip(ends, network.sources, strict=True)]
         self.groups = wiring.joined.copy()
         for i, j in ends:
             self.groups.join(i, j)
-        grounded = {self.groups.find(i) for i in range(wiring.count)}
+        grounded = {self.roots.get(node, (node, 0.0))[0] for node in map(self.groups.find, range(wiring.count))}
         self.unknown = [-1] * wiring.count
-        for place, node in enumerate(node for node in range(wiring.count) if node not in grounded):
+        free = (node for node in range(wiring.count) if node not in grounded and node not in moved)
+        for place, node in enumerate(free):
             self.unknown[node] = place
-        known = [(self.node[a], self.node[b]) for a, b in pairs]
-        entries = [(self.unknown[i], self.unknown[j]) for i, j, *_ in (*wires, *known)]
-        pattern = Pattern(wiring.count - len(grounded), [(i, j) for i, j in entries if i >= 0 and j >= 0])
-        self.factor = pattern.factor(self._stamps(wires))
+        known = [(self._root(a)[0], self._root(b)[0]) for a, b in pairs]
+        entries = {(self.unknown[i], self.unknown[j]) for i, j, *_ in (*wires, *known)}
+        size = wiring.count - len(grounded) - len(moved)
+        self.factor = Pattern(size, sorted((i, j) for i, j in entries if i >= 0 and j >= 0)).factor(self._stamps(wires))
         self.inverse = _inverse(self.factor)
         self.volts = self.factor.solve(self._right(ends, network))
+
+    def _root(self, name: str) -> tuple[int, float]:
+        """What a node hangs on, and the resistance [Ω] to it."""
+        node = self.node[name]
+        return self.roots.get(node, (node, 0.0))
 
     def _stamps(self, wires):
         for i, j, g in wires:
@@ -72,13 +85,15 @@ class _Linear:
         return right[:-1]
 
     def look(self, a: str, b: str) -> Seen:
-        i, j = self.node[a], self.node[b]
-        if self.groups.find(i) != self.groups.find(j):
+        if self.groups.find(self.node[a]) != self.groups.find(self.node[b]):
             return Seen(0.0, math.inf)
+        (i, ahead), (j, behind) = self._root(a), self._root(b)
+        if i == j:
+            return Seen(0.0, self.leaves.between(self.node[a], self.node[b]))
         i, j = self.unknown[i], self.unknown[j]
         volts = (self.volts[i] if i >= 0 else 0.0) - (self.volts[j] if j >= 0 else 0.0)
         ohms = self._entry(i, i) + self._entry(j, j) - 2 * self._entry(i, j)
-        return Seen(volts, max(0.0, ohms))
+        return Seen(volts, max(0.0, ohms) + ahead + behind)
 
     def _entry(self, i: int, j: int) -> float:
         if i < 0 or j < 0:

@@ -40,3 +40,19 @@ def test_a_small_probe_drops_by_the_resistance(seed):
         assert look.volts - 1e-3 * look.ohms == pytest.approx(across, rel=1e-9)
         twice = solve(Network(tuple(wires), tuple(sources), (Load("probe", name, "r", "current", 2.0),)))
         assert look.volts - 2.0 * look.ohms == pytest.approx(twice.volts[name] - twice.volts["r"], rel=1e-9)
+
+
+def test_two_nodes_of_one_dead_end_see_the_way_between_them():
+    """Of a trunk with two branches on it: what lies between its tips, no voltage; to the way back all of it."""
+    tree = (Branch("trunk", "b+", "t", 0.1), Branch("left", "t", "l", 0.2), Branch("right", "t", "r", 0.4))
+    network = Network(tree, (Source("bank", "b+", "b-", 12.0, 0.05),))
+    tips, nested, far, itself = seen(network, [("l", "r"), ("l", "t"), ("r", "b-"), ("l", "l")])
+    assert (tips.volts, tips.ohms) == pytest.approx((0.0, 0.6))
+    assert (nested.volts, nested.ohms) == pytest.approx((0.0, 0.2))
+    assert (far.volts, far.ohms) == pytest.approx((12.0, 0.55))
+    assert (itself.volts, itself.ohms) == (0.0, 0.0)
+
+
+def test_two_nodes_that_only_hang_together_see_no_voltage():
+    (alone,) = seen(Network((Branch("w", "x", "y", 0.3), Branch("v", "y", "z", 0.3))), [("x", "z")])
+    assert (alone.volts, alone.ohms) == pytest.approx((0.0, 0.6))
