@@ -64,17 +64,19 @@ class Grid:
             key = (1, p, q) if flat else (0, q, p)
             self.crossed[key] = self.crossed.get(key, 0) + 1
 
-    def ways(self, i: int, j: int):
+    def ways(self, i: int, j: int) -> list[tuple[int, int, int, float, int]]:
         """Neighbours: (i, j, direction, length, crossings)."""
-        for di, dj, way in ((1, 0, 0), (0, 1, 1), (-1, 0, 0), (0, -1, 1)):
-            ni, nj = i + di, j + dj
-            if not (0 <= ni < len(self.xs) and 0 <= nj < len(self.ys)):
-                continue
-            piece = (min(i, ni), min(j, nj))
-            if piece in self.closed[way]:
-                continue
-            length = abs(self.xs[ni] - self.xs[i]) + abs(self.ys[nj] - self.ys[j])
-            yield ni, nj, way, length, self.crossed.get((way, *piece), 0)
+        xs, ys, (flat, tall), crossed = self.xs, self.ys, self.closed, self.crossed
+        made = []
+        if i + 1 < len(xs) and (i, j) not in flat:
+            made.append((i + 1, j, 0, xs[i + 1] - xs[i], crossed.get((0, i, j), 0)))
+        if j + 1 < len(ys) and (i, j) not in tall:
+            made.append((i, j + 1, 1, ys[j + 1] - ys[j], crossed.get((1, i, j), 0)))
+        if i and (i - 1, j) not in flat:
+            made.append((i - 1, j, 0, xs[i] - xs[i - 1], crossed.get((0, i - 1, j), 0)))
+        if j and (i, j - 1) not in tall:
+            made.append((i, j - 1, 1, ys[j] - ys[j - 1], crossed.get((1, i, j - 1), 0)))
+        return made
 
 
 def _ruler(low: float, high: float, more: list[float]) -> list[float]:

@@ -20,11 +20,15 @@ def route(grid: Grid, start: Point, goals: list[Goal]) -> list[Point] | None:
     gx, gy = [x for x, _, _ in goals], [y for _, y, _ in goals]
     low_x, high_x, low_y, high_y = min(gx), max(gx), min(gy), max(gy)
 
-    def left(i: int, j: int) -> float:
-        x, y = grid.xs[i], grid.ys[j]
-        return max(low_x - x, x - high_x, 0.0) + max(low_y - y, y - high_y, 0.0)
+    across = [max(low_x - x, x - high_x, 0.0) for x in grid.xs]
+    down = [max(low_y - y, y - high_y, 0.0) for y in grid.ys]
 
-    queue = [(left(*origin), 0.0, *origin, -1)]
+    def left(i: int, j: int, way: int) -> float:
+        """What a way costs from here at the least: its length, and a bend where it can't go straight on."""
+        x, y = across[i], down[j]
+        return x + y + (BEND if (x and y if way < 0 else x if way else y) else 0.0)
+
+    queue = [(left(*origin, -1), 0.0, *origin, -1)]
     best: dict[tuple[int, int, int], float] = {(*origin, -1): 0.0}
     came: dict[tuple[int, int, int], tuple[int, int, int]] = {}
     tried = 0
@@ -41,7 +45,7 @@ def route(grid: Grid, start: Point, goals: list[Goal]) -> list[Point] | None:
             if price < best.get(key, 1e18) - 1e-9:
                 best[key] = price
                 came[key] = (i, j, way)
-                heapq.heappush(queue, (price + left(ni, nj), price, ni, nj, onward))
+                heapq.heappush(queue, (price + left(*key), price, *key))
     return None
 
 
