@@ -28,11 +28,11 @@ class Part:
     @property
     def watts(self) -> float:
         """Power [W] of the load itself, all alike together; what is said in amperes at its nominal voltage."""
-        count, node = self.load.get("count") or 1, self.load
-        if node.get("power") is not None:
-            return node["power"] * count
-        volts = node.get("voltage")
-        return (node.get("current") or 0.0) * count * (volts[0] if isinstance(volts, tuple) else volts or 0.0)
+        node = self.load
+        if node.get("power"):
+            return node["power"] * node["count"]
+        volts = node["voltage"]
+        return node["current"] * node["count"] * (volts[0] if isinstance(volts, tuple) else volts)
 
     @property
     def start(self) -> float:
@@ -41,8 +41,8 @@ class Part:
 
     def amps(self, volts: float) -> float:
         """Current [A] at the start of the way, at `volts` [V] there."""
-        if self.load.get("power") is None and self.factor == 1.0:
-            return (self.load.get("current") or 0.0) * self.load["count"]
+        if not self.load.get("power") and self.factor == 1.0:
+            return self.load["current"] * self.load["count"]
         return self.watts * self.factor / volts
 
 

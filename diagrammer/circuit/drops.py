@@ -170,7 +170,7 @@ class Drops:
         node = self.system.nodes[one.node]
         if "load" not in node.kind.name:
             return 0.0
-        amps = node["power"] / one.base if node.get("power") else node.get("current") or 0.0
+        amps = node["power"] / one.base if node.get("power") else node["current"]
         return amps * node["count"]
 
     @cached_property

@@ -15,13 +15,12 @@ if TYPE_CHECKING:
 
 
 def _dc_load(operation: Operation, node: Node) -> Iterator[Load]:
-    count, window = node["count"], node.get("voltage")
+    count, window = node["count"], node["voltage"]
     least = window[0] if isinstance(window, tuple) else 0.0
-    sort, value = ("power", node["power"]) if node.get("power") is not None else ("current", node.get("current") or 0.0)
-    if sort == "power" and node.get("duty") == "heat" and not isinstance(window, tuple) and value:
+    sort, value = ("power", node["power"]) if node.get("power") else ("current", node["current"])
+    if sort == "power" and node.get("duty") == "heat" and not isinstance(window, tuple):
         sort, value = "resistance", window**2 / value / count / count  # a heater is a resistor
-    if value:
-        yield Load(node.name, f"{node.name}.+", f"{node.name}.-", sort, value * count, least)
+    yield Load(node.name, f"{node.name}.+", f"{node.name}.-", sort, value * count, least)
 
 
 def _ac_load(operation: Operation, node: Node) -> Iterator[Load]:

@@ -74,7 +74,7 @@ class Mains:
         if data["form"] in ("conductor", "joint"):
             return False
         node = self.view.system.nodes[data["value"].node]
-        return node.kind.name in ("rcd", "rcbo") and (node.get("residual") or 0.03) <= RESIDUAL
+        return node.kind.name in ("rcd", "rcbo") and node["residual"] <= RESIDUAL
 
     def neutrals(self) -> Iterator[Neutral]:
         """Every neutral with a source on it, in every combination of positions."""

@@ -45,7 +45,7 @@ class Array:
 
     @property
     def one(self) -> float:
-        return BRIGHT * (self.node.get("isc") or 0.0)
+        return BRIGHT * self.node["isc"]
 
 
 def find(view: View, loom: Loom) -> tuple[tuple[Strings, ...], frozenset[str]]:

@@ -54,7 +54,7 @@ class OneAtATime(Operation):
                if load.name.partition(" ")[0] in self.momentary)
         lowest = min((one.window.cutoff for one in batteries(self.system).values()), default=0.0)
         nodes = (self.system.nodes[name] for name in self.momentary)
-        watts = ((node.get("power") or 0.0) * node["count"] for node in nodes if node.kind.name == "ac load")
+        watts = (node["power"] * node["count"] for node in nodes if node.kind.name == "ac load")
         return max((*own, *(one / lowest for one in watts if lowest)), default=0.0)
 
 
