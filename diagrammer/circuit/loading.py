@@ -37,8 +37,8 @@ def when(operation: Operation) -> str:
 class Loading:
     """The largest currents of one view. Starting currents are not counted."""
 
-    def __init__(self, view: View, study: Study, sides: Sides | None = None):
-        self.view, self.study, self.sides = view, study, sides or Sides(view)
+    def __init__(self, view: View, study: Study, sides: Sides):
+        self.view, self.study, self.sides = view, study, sides
 
     def conductor(self, one: Conductor) -> Current:
         """Of a conductor, its parallel ones together."""

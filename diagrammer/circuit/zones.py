@@ -43,8 +43,8 @@ class Way:
 class Zones:
     """The zones of one view, and the devices between them."""
 
-    def __init__(self, view: View, sides: Sides | None = None):
-        self.view, self.sides = view, sides or Sides(view)
+    def __init__(self, view: View, sides: Sides):
+        self.view, self.sides = view, sides
         self._joins = feeds(view)
 
     def zone(self, terminal: str) -> int:

@@ -46,3 +46,12 @@ def test_findings_are_in_the_order_of_the_file():
     findings = check(system)
     assert [one.at for one in findings] == sorted(one.at for one in findings)
     assert findings == check(system)
+
+
+def test_what_is_accepted_at_a_node_is_accepted_only_where_it_comes_first():
+    """The bank is named in the finding about the radio, too."""
+    text = TEXT.replace("capacity: 100 Ah", "capacity: 100 Ah, accept: {{wrong-domain: not here}}")
+    system, problems = read(text.format(node="", circuit="", other="").lstrip())
+    assert system is not None, problems
+    (one,) = [one for one in check(system) if one.rule == "wrong-domain"]
+    assert "bank" not in one.nodes[:1] and not one.accepted

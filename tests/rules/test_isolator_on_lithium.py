@@ -33,3 +33,9 @@ def test_it_may_be_written_from_either_end():
 def test_a_resistor_limits_the_current():
     assert bad(RULE, ("split -> fuse 125 A/bank", "split -> resistor 0.05 Ω 500 W -> fuse 125 A/bank"),
                ("[2 AWG 1 m, 1 m]", "[2 AWG 1 m, 1 m, 1 m]")) == ()
+
+
+def test_on_the_bank_s_side_an_alternator_needs_no_isolator():
+    """It charges the lithium straight, which is another matter."""
+    assert bad(RULE, ("{feed: alternator -> fuse 125 A/engine-battery, return: alternator/block",
+                      "{feed: alternator -> fuse 125 A/bank, return: alternator -> bank")) == ()

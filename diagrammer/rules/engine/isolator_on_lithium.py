@@ -57,7 +57,7 @@ def check(survey: Survey) -> Iterator[Finding]:
     lithium = {top: store for store in stores(view).all if store.lithium for top in store.tops}
     machines = {f"{node.name}.+": node for node in view.system.nodes.values() if node.kind.name == "alternator"}
     for node in view.system.nodes.values():
-        if node.kind.name != "isolator" or node.get("type") == "diode" or not lithium or not machines:
+        if node.kind.name != "isolator" or node["type"] == "diode":
             continue
         sides = [paths(view).reach((f"{node.name}.{end}",), LEADS) for end in "12"]
         for near, far in (sides, sides[::-1]):
