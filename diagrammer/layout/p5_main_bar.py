@@ -5,29 +5,22 @@ Taps stand in file order, the bank at the left end, what makes ac at the right.
 
 from __future__ import annotations
 
-
 from diagrammer.layout.p1_wiring import Vertex
 from diagrammer.layout.p3_ways import leads_to_store
 from diagrammer.layout.p4_blocks.block import Block
 from diagrammer.layout.p4_blocks.catch import catch, land
 from diagrammer.layout.p4_blocks.column import column
-from diagrammer.layout.p4_blocks.metrics import GAP, OVER, TAP, THICK
-from diagrammer.layout.p4_blocks.plan import Branch, PLACE, Plan
+from diagrammer.layout.p4_blocks.metrics import GAP, OVER, THICK
+from diagrammer.layout.p4_blocks.parted import BESIDE, part_reference, shares
+from diagrammer.layout.p4_blocks.plan import Branch, Plan
 from diagrammer.layout.p4_blocks.rail import bar_tag, tag_columns, write
 from diagrammer.layout.p4_blocks.rake import leg, legs
 from diagrammer.layout.p5_order import Placed, beside_wings, positions
-from diagrammer.layout.scene import Bar, Stub
+from diagrammer.layout.scene import Bar
 from diagrammer.layout.tags import SIZE
 from diagrammer.layout.texts import LEADING, width
 
 MAINS = frozenset(("inverter", "inverter charger", "pv inverter"))
-
-
-def part_reference(plan: Plan, root: Vertex, number: int, end: str, point, side_: str) -> Stub:
-    """One end of the break between two parts of a bar."""
-    name, other = f"x-{root[0]}-{number}", "b" if end == "a" else "a"
-    form = "to" if end == "a" else "from"
-    return Stub(f"{name}{end}", point, side_, plan.called(root) + PLACE, form, root[0], f"{name}{other}")
 
 
 def main_bar(plan: Plan, root: Vertex, asked: str) -> list[Placed]:
@@ -59,22 +52,9 @@ def _parts(plan: Plan, ups: list[Block], downs: list[Block]) -> list[tuple[list[
     """Columns above and below in file order, as many to a part as its width takes."""
     if not plan.wide:
         return [(ups, downs)]
-    rows = [_filled(blocks, plan.wide - 75) for blocks in (ups, downs)]
+    rows = [shares(blocks, plan.wide - BESIDE) for blocks in (ups, downs)]
     count = max(1, *map(len, rows))
     return [tuple(row[n] if n < len(row) else [] for row in rows) for n in range(count)]
-
-
-def _filled(blocks: list[Block], most: float) -> list[list[Block]]:
-    made: list[list[Block]] = []
-    used = most
-    for block in blocks:
-        wide = max(block.right - block.left, TAP) + GAP
-        if used + wide > most and (not made or made[-1]):
-            made.append([])
-            used = 0.0
-        made[-1].append(block)
-        used += wide
-    return made
 
 
 def _part(

@@ -12,10 +12,11 @@ from diagrammer.layout.p4_blocks.block import Block
 from diagrammer.layout.p4_blocks.catch import catch, gather_block, loose
 from diagrammer.layout.p4_blocks.kept import kept
 from diagrammer.layout.p4_blocks.node import as_rake, node_block, symbol_block
+from diagrammer.layout.p4_blocks.parted import part_reference
 from diagrammer.layout.p4_blocks.plan import Plan
 from diagrammer.layout.p4_blocks.rail import port_block
 from diagrammer.layout.p4_blocks.rake import rake_block, shared
-from diagrammer.layout.p5_main_bar import is_bank, main_bar, part_reference, Placed
+from diagrammer.layout.p5_main_bar import is_bank, main_bar, Placed
 from diagrammer.layout.scene import Bar
 
 
@@ -26,7 +27,7 @@ def piece(plan: Plan, root: Vertex, asked: str) -> list[Placed]:
         made = main_bar(plan, root, asked)
         for placed in made:
             loose(plan, placed.block)
-        return made
+        return [*made, *(Placed(part) for placed in made for part in placed.block.parts)]
     return [Placed(block) for block in kept(plan, ("root", root, below), lambda: _blocks(plan, root, below))]
 
 
@@ -38,7 +39,7 @@ def _blocks(plan: Plan, root: Vertex, below: bool) -> list[Block]:
         made = _panel(plan, root) if plan.tree.kind(root) in RAILS else [_symbol(plan, root)]
     for block in made:
         loose(plan, block)
-    return made
+    return [*made, *(part for block in made for part in block.parts)]
 
 
 def _panel(plan: Plan, root: Vertex) -> list[Block]:

@@ -97,8 +97,9 @@ def drafted(task: Task, how: How, engine: str) -> Draft:
             sizes += [plan.sizes] * len(made)
         for key in sorted_.gathers:
             if key not in plan.gathered and plan.tree.kind(key[0]) not in STORES:
-                pieces.append(Placed(gather_block(plan, key[0], [0.0])))
-                sizes.append({})
+                gathered = gather_block(plan, key[0], [0.0])
+                pieces += [Placed(gathered), *map(Placed, gathered.parts)]
+                sizes += [{} for _ in (gathered, *gathered.parts)]
         for vertex in _left(wired, pieces):
             pieces.append(Placed(isolated(plan, vertex), low=True))
             sizes.append({})

@@ -25,7 +25,7 @@ class Tail:
 class Block:
     """items and children with their places; boxes: the room taken, for packing."""
 
-    __slots__ = ("items", "children", "boxes", "left", "top", "right", "bottom", "tails", "posts", "lead", "wing")
+    __slots__ = ("items", "children", "boxes", "left", "top", "right", "bottom", "tails", "posts", "parts", "lead", "wing")
 
     def __init__(self) -> None:
         self.items: list[Item] = []
@@ -34,6 +34,7 @@ class Block:
         self.left = self.top = self.right = self.bottom = 0.0
         self.tails: list[Tail] = []
         self.posts: list = []  # ends of links to be drawn straight across (bridge.Post)
+        self.parts: list[Block] = []  # further parts of a bar in it that outgrew a sheet: they stand apart
         self.lead = 0.0  # straight line wanted before the origin, for words beside it
         self.wing = False  # what stands above the origin lies beside the line that leads to it
 
@@ -62,6 +63,7 @@ class Block:
         self.right, self.bottom = max(self.right, x + child.right), max(self.bottom, y + child.bottom)
         self.tails += [Tail(t.x + x, t.y + y, t.key, t.line and move(t.line, x, y), t.chain) for t in child.tails]
         self.posts += [post.moved(x, y) for post in child.posts]
+        self.parts += child.parts
 
     def lowest(self, left: float, right: float, x: float = 0.0, y: float = 0.0) -> float:
         """The lowest edge of anything between two heights of x."""

@@ -8,6 +8,7 @@ from diagrammer.layout.p1_wiring import RAILS, STORES
 from diagrammer.layout.p4_blocks.block import Block, Tail
 from diagrammer.layout.p4_blocks.bridge import bridged
 from diagrammer.layout.p4_blocks.metrics import OVER, TEXT, THICK
+from diagrammer.layout.p4_blocks.parted import continued, past, sheet_shares
 from diagrammer.layout.p4_blocks.plan import Branch, Plan
 from diagrammer.layout.texts import LEADING
 from diagrammer.layout.scene import Bar, Line, Shape, Stub
@@ -106,18 +107,22 @@ def gather_block(plan: Plan, vertex, xs: list[float]) -> Block:
     half = 0.0 if post else THICK / 2
     below = [b for b in plan.branches(vertex, None, True) if b.chain and b.form != "tail" and _is_return(b)]
     columns = [column(plan, b, 1, 1, start=half) for b in below]
-    placed = side([*columns, *(tag_columns(plan, vertex, half) if kind in RAILS else [])], 1, None)
+    first, *rest = sheet_shares(plan, [*columns, *tag_columns(plan, vertex, half)]) if kind in RAILS else [columns]
+    placed = side(first, 1, None)
     left, right = min(xs) - OVER, max([*xs, *(x for _, x in placed)]) + OVER
     if post:
         if len(xs) > 1:
             block.add(_post_line(plan, vertex, ((min(xs), 0), (right - OVER, 0)), xs))
     elif kind in RAILS:
         right = max(right, left + 12)
+        if rest:
+            right = max(past(plan, block, vertex, right, max(xs)), placed[-1][1] + placed[-1][0].right + 2.0)
         block.add(Bar(vertex[0], (left, 0), (right, 0), THICK, plan.title(vertex), plan.node(vertex).place.line))
         rows = plan.rows(vertex, 40)
         write(block, rows, max(xs) + TEXT + 0.3, -THICK / 2 - 0.9 - (len(rows) - 1) * LEADING, vertex[0])
         block.lead = len(rows) * LEADING + 1.0
         bar_tag(plan, block, vertex, left)
+        continued(plan, block, vertex, right, rest)
     else:
         symbol = plan.symbol(vertex)
         block.add(Shape(vertex[0], symbol, 0, symbol.height / 2, 0, plan.title(vertex)))

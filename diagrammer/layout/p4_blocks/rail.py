@@ -11,6 +11,7 @@ from diagrammer.layout.p4_blocks.bridge import Post
 from diagrammer.layout.p4_blocks.catch import catch, land
 from diagrammer.layout.p4_blocks.column import column
 from diagrammer.layout.p4_blocks.metrics import GAP, OVER, TAP, TEXT, THICK
+from diagrammer.layout.p4_blocks.parted import continued, past, reference_end, sheet_shares
 from diagrammer.layout.p4_blocks.plan import Branch, Plan
 from diagrammer.layout.scene import Bar, Line, Text
 from diagrammer.layout.tags import SIZE
@@ -26,6 +27,7 @@ def bar_block(plan: Plan, vertex: Vertex, branches: list[Branch], d: int, grow: 
     ups = [column(plan, b, -1, grow, start=half) for b in branches if b.upward]
     downs = [column(plan, b, 1, grow, start=half) for b in branches if not b.upward]
     downs += tag_columns(plan, vertex, half)
+    downs, *rest = sheet_shares(plan, downs) if grow > 0 else [downs]
     above = side(ups, grow, clear if d > 0 and entered else None)
     below = side(downs, grow, clear if d < 0 and entered else None)
     for child, x in (*above, *below):
@@ -34,10 +36,13 @@ def bar_block(plan: Plan, vertex: Vertex, branches: list[Branch], d: int, grow: 
     left, right = min(taps, default=0.0) - OVER, max(taps, default=0.0) + OVER
     right = max(right, left + 12) if grow > 0 else right
     left = min(left, right - 12) if grow < 0 else left
-    name_bar(plan, block, vertex, left, right, d, above if d > 0 else below)
+    right = past(plan, block, vertex, right) if rest else right
+    beyond = reference_end(plan, vertex, right) if rest else right
+    name_bar(plan, block, vertex, left, beyond, d, above if d > 0 else below)
     node = plan.node(vertex)
     block.add(Bar(vertex[0], (left, 0), (right, 0), THICK, plan.title(vertex), node.place.line))
     bar_tag(plan, block, vertex, left)
+    continued(plan, block, vertex, right, rest)
     block.wing = bool(above if d > 0 else below)
     catch(plan, block)
     return block
