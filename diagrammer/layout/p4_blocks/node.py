@@ -12,7 +12,7 @@ from diagrammer.layout.p4_blocks.column import beside
 from diagrammer.layout.p4_blocks.fit import at, body, fitted, flipped, natural
 from diagrammer.layout.p4_blocks.metrics import GAP, TEXT
 from diagrammer.layout.p4_blocks.plan import Branch, Plan
-from diagrammer.layout.scene import Shape, Text
+from diagrammer.layout.scene import Shape, Stub, Text
 from diagrammer.layout.tags import CAPS, SIZE
 from diagrammer.layout.texts import LEADING
 from diagrammer.symbols.symbol import Symbol
@@ -118,9 +118,11 @@ def _with_symbol(plan, vertex, base, port, near, far, stubs, lone: bool, d: int,
     beside(block, plan.lines(vertex), centre + tight(symbol)[2] + TEXT, shape.y - d * lift, vertex[0])
     for stub in stubs:
         block.add(replace(stub, at=at(shape, "2" if lone else stub.id), side=side if lone else "left"))
+    tagged = {name for name, child, _ in near if any(isinstance(item, Stub) for item in child.items)}
     for name, x in near_ports:
         if name.endswith("-") and node.kind.name not in STORES:
-            block.add(Text(x - 1.0, -d * 1.05 + CAPS / 2, "\u2212", SIZE, "value", "end", owner=vertex[0]))
+            aside = 2.7 if name in tagged else 1.0  # beside a tag's arrow, or its line
+            block.add(Text(x - aside, -d * 2.0 + CAPS / 2, "\u2212", SIZE, "value", "end", owner=vertex[0]))
     return block
 
 
