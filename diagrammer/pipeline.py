@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -64,8 +65,13 @@ def lay_out(system: System, findings: tuple[Finding, ...], options: Options) -> 
     from diagrammer.layout.draw import draw
     from diagrammer.layout.mark import Mark
 
+    named: dict[str, str] = {}
+    if options.numbers:
+        from diagrammer.layout.conductors import numbers
+
+        named = numbers(system)
     marks = tuple(
-        Mark(number, one.severity, one.rule, _plain(one), one.nodes, one.conductors, bool(one.accepted))
+        Mark(number, one.severity, one.rule, _plain(one) + _numbered(one, named), one.nodes, one.conductors, bool(one.accepted))
         for number, one in enumerate(findings, 1)
     )
     block = {"document type": "One-line diagram", "supplementary title": f"Practice: {system.practice.upper()}"}
@@ -107,6 +113,18 @@ def _plain(one: Finding) -> str:
     """The message as it stands on paper: names without marks, an acceptance with its reason."""
     text = one.message.replace("`", "")
     return f"{text} (accepted: {one.accepted})" if one.accepted else text
+
+
+MOST = 6  # numbers of conductors that are told with a finding
+
+
+def _numbered(one: Finding, named: Mapping[str, str]) -> str:
+    """The numbers of the conductors that a finding is about, where conductors have numbers."""
+    mine = list(dict.fromkeys(named[cable] for cable in one.conductors if cable in named))
+    if not mine:
+        return ""
+    more = " ..." if len(mine) > MOST else ""
+    return f" [conductor{'s' if len(mine) > 1 else ''} {', '.join(mine[:MOST])}{more}]"
 
 
 def write(scene: Scene, colours: str = "screen", together: bool = False) -> tuple[str, ...]:

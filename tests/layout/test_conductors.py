@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from diagrammer import pipeline
 from diagrammer.electrics.conductor import area, made as sizes
 from diagrammer.layout.conductors import LIKE, converted, length, numbers, other, runs, said
 from diagrammer.layout.draw import draw
@@ -157,3 +158,13 @@ def test_returns_drawn_in_full_keep_their_numbers(name):
     told = {text.text for sheet in drawn_.sheets for text in sheet.texts if text.role == "wire"}
     assert len(lines) > 2
     assert sum(named[cable] in told for cable in lines) >= 0.8 * len(lines)
+
+
+def test_findings_name_the_numbers_of_their_conductors():
+    one = sample("missing-protection")
+    rows = {}
+    for options in (Options(engine="own"), Options(engine="own", numbers=True)):
+        made_ = pipeline.lay_out(one, pipeline.check(one), options)
+        rows[options.numbers] = " ".join(text for sheet in made_.sheets for row in sheet.rows for text in row.text)
+        assert made_.remarks == ()
+    assert rows[True] == f"{rows[False]} [conductor {numbers(one)['main:f0']}]"
