@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from diagrammer.layout import findings_sheet, legend, sheet as sheets
+from diagrammer.layout import findings_sheet, legend, sheet as sheets, title_block
 from diagrammer.layout.findings_sheet import Spread
 from diagrammer.layout.options import Options
-from diagrammer.layout.p4_blocks.block import boxes_of
+from diagrammer.layout.p4_blocks.block import boxes_of, move
 from diagrammer.layout.p4_blocks.plan import PLACE
 from diagrammer.layout.p6_pages import CELL, Page
 from diagrammer.layout.scene import Bar, Line, Shape, Sheet, Stub, Text
@@ -55,6 +55,7 @@ def furnished(
     weights = legend.weights([line for one in (sheet, *guests) for line in one.lines]) if page.legend else ()
     if options.size:
         block = {"title": system.title, **options.block}
+        sheet = _over_title_block(sheet, page.rows) if options.told else sheet
         made = sheets.furnish(
             options.size, sheet.number, sheet.count, block, page.rows, symbols, weights=weights, note=note,
             share=page.legend, taken=_near_marks(sheet, page.area),
@@ -65,6 +66,23 @@ def furnished(
         box = sheets.Box(sheets.GAP, sheets.GAP, right - sheets.GAP, bottom - sheets.GAP)
         made = sheets.furnish_frameless(box, page.rows, symbols, weights=weights)
     return _with(sheet, made)
+
+
+def _over_title_block(sheet: Sheet, rows: Sequence) -> Sheet:
+    """What is told beside the drawing, moved over the title block with what stands on it, where that is free."""
+    told = [text for text in sheet.texts if text.role == "note"]
+    if not told:
+        return sheet
+    frame, boxes = sheets.paper(sheet.size).frame, [boxes_of(text)[0] for text in told]
+    left, top, right, low = (edge(values) for edge, values in zip((min, min, max, max), zip(*boxes)))
+    dx = frame.x + frame.width - title_block.WIDTH + 1.5 - left
+    dy = frame.y + frame.height - sheets.stack_height(rows) - 2.0 - low
+    others = [text for text in sheet.texts if text.role != "note"]
+    everything = (box for item in (*sheet.shapes, *sheet.bars, *sheet.stubs, *sheet.lines, *others) for box in boxes_of(item))
+    near = left + dx - 4, top + dy - 4, right + dx + 4, low + dy
+    if any(near[0] < box[2] and box[0] < near[2] and near[1] < box[3] and box[1] < near[3] for box in everything):
+        return sheet
+    return replace(sheet, texts=(*others, *(move(text, dx, dy) for text in told)))
 
 
 CLOSE = 1.5  # [mm] that a centring mark keeps from the drawing

@@ -90,3 +90,12 @@ def test_arrows_show_which_way_the_current_flows():
         sheets = drawn(system, state).sheets
         arrows[state] = next(t.text[0] for s in sheets for t in s.texts if t.owner == cable and t.text[0] in "↑↓")
     assert arrows == {"parked, nothing charges": "↑", "full sun and wind": "↓"}
+
+
+def test_what_is_told_of_the_state_stands_over_the_title_block():
+    sheet = drawn(sample("bird-observatory-48v"), "full sun and wind").sheets[0]
+    told = [text for text in sheet.texts if text.role == "note"]
+    caption = min(text.x for text in sheet.texts if text.role == "caption")
+    caution = min(text.y for text in sheet.texts if text.role == "caution")
+    assert {abs(text.x - caption) < 2 for text in told} == {True}
+    assert 0 < caution - max(text.y for text in told) < 12
