@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import textwrap
 from dataclasses import replace
 
 from diagrammer.circuit.flow import HOT, Operation
@@ -44,7 +45,13 @@ def shown(system: System, name: str) -> Shown:
         return Shown(state.name, _collapsed(system, state, one.result), {})
     means = [f"Currents, and voltages at the ends of the lines: banks at nominal voltage, conductors at {HOT:g} °C."]
     means += [f"Of the loads that run for moments only, {alone} alone is on."] if resting else []
-    return Shown(state.name, (f"State: {state.name}", *means), readings(one))
+    return Shown(state.name, (f"State: {state.name}", *means, *_positions(system, state)), readings(one))
+
+
+def _positions(system: System, state: State) -> tuple[str, ...]:
+    """How what has several positions stands, in lines of moderate length."""
+    said = [f"{system.nodes[name].label} {position}" for name, position in state.positions.items()]
+    return tuple(textwrap.wrap(f"Positions: {'; '.join(said)}.", 110)) if said else ()
 
 
 def _called(system: System, name: str) -> State:

@@ -78,7 +78,7 @@ def test_of_momentary_loads_the_largest_is_on():
     system = parsed(WEAK.replace("900 W", "30 W"))
     made = shown(system, "parked, nothing charges")
     assert made.readings["horn:f0"].amps[0] > 3 and made.readings["bell:f0"].amps == (0.0,)
-    assert made.told[-1] == "Of the loads that run for moments only, horn alone is on."
+    assert made.told[2] == "Of the loads that run for moments only, horn alone is on."
 
 
 def test_arrows_show_which_way_the_current_flows():
@@ -99,3 +99,9 @@ def test_what_is_told_of_the_state_stands_over_the_title_block():
     caution = min(text.y for text in sheet.texts if text.role == "caution")
     assert {abs(text.x - caption) < 2 for text in told} == {True}
     assert 0 < caution - max(text.y for text in told) < 12
+
+
+def test_positions_are_told():
+    system = sample("animal-clinic-24v")
+    assert "Positions: combi inverting." in shown(system, "full sun").told
+    assert "Positions: combi bypass." in shown(system, "on shore power").told
