@@ -49,6 +49,11 @@ def test_large_generated_systems_pass_every_gate(seed):
     assert draw(made(seed, 120), (), Options(engine="own")).remarks == ()
 
 
+@pytest.mark.parametrize("seed, size", [(9068, 60), (9092, 45), (9044, 100)])
+def test_small_sheets_hold_wide_converters_at_a_row_and_panels_under_a_converter(seed, size):
+    assert draw(made(seed, size), (), Options(size="A4", engine="own")).remarks == ()
+
+
 FUSE = find("fuse")
 
 

@@ -36,7 +36,7 @@ def rake_block(plan: Plan, vertex: Vertex, branches: list[Branch], came: Chain |
     ways = [b for b in branches if b is not feed]
     under = next((b for b in reversed(ways) if not sideways and leads_on(plan, b)), None)
     under = under if under and plan.setting("below") and not plan.setting("wide") else None
-    parts = _drawn_legs(plan, [b for b in ways if b is not under])
+    parts = _drawn_legs(plan, [b for b in ways if b is not under], -block.top)
     node = plan.node(vertex)
     x = low = first = 0.0
     for number, mine in enumerate(parts):
@@ -85,16 +85,16 @@ def legs(plan: Plan, ways: list[Branch]) -> list[list[Branch]]:
     return [ways] if len(ways) <= FEW else _parted(plan, ways, rows_of(plan, ways, THICK / 2))
 
 
-def _drawn_legs(plan: Plan, ways: list[Branch]) -> list[list[Row]]:
-    """The same as rows."""
+def _drawn_legs(plan: Plan, ways: list[Branch], above: float) -> list[list[Row]]:
+    """The same as rows. above: what stands on the panel [mm], which counts once all else was tried."""
     rows = rows_of(plan, ways, THICK / 2)
-    parts = [ways] if len(ways) <= FEW else _parted(plan, ways, rows)
+    parts = [ways] if len(ways) <= FEW else _parted(plan, ways, rows, above if plan.setting("wide") else 0.0)
     return [rows] if len(parts) == 1 else [rows_of(plan, part, THICK / 2) for part in parts]
 
 
-def _parted(plan: Plan, ways: list[Branch], rows: list[Row]) -> list[list[Branch]]:
+def _parted(plan: Plan, ways: list[Branch], rows: list[Row], above: float = 0.0) -> list[list[Branch]]:
     heights = [max(ROW, made.block.bottom - made.block.top + 0.6) for made in rows]
-    return shared(ways, heights, -(-sum(heights) // plan.setting("tall")))
+    return shared(ways, heights, -(-sum(heights) // max(60.0, plan.setting("tall") - above)))
 
 
 def shared(ways: list[Branch], heights: list[float], count: float) -> list[list[Branch]]:

@@ -19,6 +19,7 @@ from diagrammer.layout.texts import LEADING, width
 from diagrammer.symbols.symbol import Symbol
 
 USUAL = 14.0  # [mm] of a load with its return's tag; a longer tag moves only its own row's words
+CLEAR = 2.0  # [mm] from the bar to what stands at the end of a row
 WIRE, DEVICE = -0.8, -3.45  # base lines over the line: of a cable's size, of a device's name
 UNDER = 1.0 + CAPS  # base line of what else is written at a cable, under its line
 
@@ -188,6 +189,7 @@ def _end(plan: Plan, row: Row, grid: Grid, x: float) -> None:
         return
     end = max(least, 0.0 if _complex(plan, branch) else grid.load)
     child = end_block(plan, branch)
+    end = max(end, row.start + CLEAR - child.left)  # nothing of it reaches back to the bar
     plan.apart(branch, child.right - child.left, child.bottom - child.top)
     _piece_line(plan, row, link, x, end)
     row.block.put(child, end, 0)
