@@ -10,7 +10,7 @@ RULE = "mismatched-strings"
 REAR = "rear: {kind: pv, series: 2, power: 180 W, voc: 21.9 V, vmp: 18 V, isc: 10.5 A, imp: 10 A}"
 
 
-@pytest.mark.parametrize("vmp, expected", [("19.3 V", 1), ("19.38 V", 0), ("20.4 V", 0), ("21.4 V", 0), ("21.6 V", 1)])
+@pytest.mark.parametrize("vmp, expected", [("19.3 V", 1), ("19.37 V", 1), ("19.38 V", 0), ("20.4 V", 0), ("21.4 V", 0), ("21.6 V", 1)])
 def test_the_limit(vmp, expected):
     assert 0.95 * 20.4 == pytest.approx(19.38)
     rear = f"rear: {{kind: pv, series: 2, power: 180 W, voc: 23.9 V, vmp: {vmp}, isc: 10.5 A, imp: 10 A}}"

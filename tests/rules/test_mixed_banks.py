@@ -16,7 +16,10 @@ SERIES = ("{feed: left -> right, wire", "{series: right -> left, wire")
 @pytest.mark.parametrize("right, expected", [
     ("chemistry: gel, voltage: 12 V, capacity: 100 Ah", "gel"),
     ("chemistry: agm, voltage: 12 V, capacity: 97 Ah", "97 Ah"),
-    ("chemistry: agm, voltage: 12 V, capacity: 98.1 Ah", ""),
+    ("chemistry: agm, voltage: 12 V, capacity: 97.99 Ah", "98 Ah"),
+    ("chemistry: agm, voltage: 12 V, capacity: 98 Ah", ""),
+    ("chemistry: agm, voltage: 12 V, capacity: 102 Ah", ""),
+    ("chemistry: agm, voltage: 12 V, capacity: 102.1 Ah", "102 Ah"),
     ("chemistry: agm, voltage: 12 V, capacity: 1.2 kWh", ""),
 ])
 def test_in_parallel(right, expected):

@@ -57,3 +57,12 @@ def test_batteries_whose_data_differ_are_judged_by_their_leads():
 
 def test_unlike_batteries_are_another_rules_matter():
     assert found(RULE, BARS.replace("LONG", "2 m").replace("capacity: 100 Ah", "capacity: 50 Ah", 1)) == ()
+
+
+@pytest.mark.parametrize(("amps", "both"), [(2.4, True), (2.6, False)])
+def test_what_leaves_the_other_post_with_a_quarter_is_a_take_off_of_its_own(amps, both):
+    """Ten amperes in all."""
+    more = ("  bell: {kind: load, voltage: 12 V, current: AMPS A}\ncircuits:\n"
+            "  - {feed: right/fuse 5 A -> bell, return: right -> bell, wire: 10 AWG 1 m}").replace("AMPS", str(amps))
+    findings = bad(RULE, ("circuits:", more), ("power: 100 W", f"current: {10 - amps} A"))
+    assert any("both taken from `left`" in one.message for one in findings) is both
