@@ -28,11 +28,11 @@ def count() -> int:
     from diagrammer import pipeline
     from diagrammer.layout.options import Options
 
-    return len(pipeline.lay_out(pipeline.load(SAMPLE).system, (), Options()).sheets)
+    return len(pipeline.lay_out(pipeline.load(SAMPLE).system, (), Options("A4")).sheets)
 
 
 def draw(target: Path, *more: str) -> int:
-    return main(["draw", str(SAMPLE), "-o", str(target), *more])
+    return main(["draw", str(SAMPLE), "-o", str(target), "--sheet", "A4", *more])
 
 
 def test_one_file_a_sheet(tmp_path, count):
