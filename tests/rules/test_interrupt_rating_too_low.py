@@ -120,3 +120,10 @@ def test_a_notice_counts_the_others(loads, said):
     nodes = "\n".join(f"  lamp-{n}: {{kind: load, voltage: 12 V, power: 20 W}}" for n in numbers)
     (one,) = found(RULE, van(*lines, nodes=nodes, bank=bank("6 kA")))
     assert said in one.message
+
+
+@pytest.mark.parametrize(("volts", "count"), [("24 V", 0), ("32 V", 0), ("33 V", 1), ("36 V", 1)])
+def test_the_table_ends_at_32_volts(volts, count):
+    """ABYC E-11 Table V-A."""
+    text = van(bank=bank("6 kA", "agm").replace("12 V", volts), volts=volts, main="breaker 200 A 5 kA")
+    assert len(found(RULE, text)) == count

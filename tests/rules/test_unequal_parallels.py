@@ -22,7 +22,7 @@ def feed(wire: str, via: str = "/fuse 60 A") -> str:
 @pytest.mark.parametrize(("wire", "said"), [
     ("4 AWG 2 m", ""), ("6 AWG 2 m", "4 AWG and 6 AWG"), ("4 AWG 3 m", "2 m and 3 m long"),
     ("4 AWG 2.1 m", ""), ("4 AWG 2.101 m", "2 m and 2.1 m long"), ("4 AWG 1.905 m", ""),
-    ("4 AWG 1.904 m", "and 2 m long"), ("2 parallel 4 AWG 2 m", "4 AWG and 4 AWG"), ("{size: 4 AWG, length: 2 m, material: tinned}", ""),
+    ("4 AWG 1.904 m", "2 m and 1.9 m long"), ("2 parallel 4 AWG 2 m", "4 AWG and 4 AWG"), ("{size: 4 AWG, length: 2 m, material: tinned}", ""),
     ("{size: 4 AWG, length: 2 m, material: aluminium}", "of copper and of aluminium"),  # NEC 310.10(G)
 ])
 def test_size_and_length(wire, said):
