@@ -44,7 +44,7 @@ class Mains:
     def sources(self) -> tuple[Source, ...]:
         found = []
         for name, give in self.view.gives:
-            poles = self.view.ports.get((name, give.port), {})
+            poles = self.view.poles(name, give.port)
             lines = tuple(terminal for pole, terminal in poles.items() if pole in LINES)
             if lines and self.view.system.nodes[name].kind.name != "pv inverter":
                 found.append(Source(name, lines, poles.get("N", ""), give.positions))

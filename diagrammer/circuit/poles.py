@@ -67,7 +67,7 @@ def _sources(view: View) -> dict[str, list[tuple[str, str, str]]]:
     """{terminal: [(node, it, a terminal of another pole)]} of all that gives current."""
     found: dict[str, list[tuple[str, str, str]]] = {}
     for name, give in view.gives:
-        poles = dict(view.ports.get((name, give.port), {}))
+        poles = view.poles(name, give.port)
         if list(poles) == ["+"] and view.pole(name, "main", "-"):
             poles["-"] = view.pole(name, "main", "-")
         for first, second in combinations((t for pole, t in poles.items() if pole != "earth"), 2):

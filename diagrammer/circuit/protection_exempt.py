@@ -42,7 +42,7 @@ class Exempt:
         found: dict[str, list[str]] = {}
         for node in self.nodes:
             for give in node.kind.gives(node.values):
-                for terminal in self.view.ports.get((node.name, give.port), {}).values():
+                for terminal in self.view.poles(node.name, give.port).values():
                     if give.role == "storage" and terminal in self.web.points:
                         found.setdefault(self.web.points[terminal], []).append(node.name)
         return found

@@ -82,7 +82,7 @@ def _window(claim: Claim, charges: bool) -> tuple[float, float]:
 def _ac(view: View, name: str, claim: Claim) -> dict[str, tuple[tuple[float, float], ...]]:
     """Line to neutral where one line and a neutral land, line to line where lines alone do; with
     several lines and a neutral the kind gives the first, then the second."""
-    cores = view.ports[name, claim.port]
+    cores = view.poles(name, claim.port)
     lines = sum(pole.startswith("L") for pole in cores)
     windows = tuple((volt / math.sqrt(SPREAD), volt * math.sqrt(SPREAD)) for volt in claim.volts)
     if "N" not in cores:

@@ -13,7 +13,7 @@ from diagrammer.circuit.nets import Nets, nets_of
 from diagrammer.circuit.positions import LiveNet, Positions
 from diagrammer.frozen import frozen
 from diagrammer.kinds.kind import Claim, Gives
-from diagrammer.netlist.model import Circuit, Conductor, System
+from diagrammer.netlist.model import Circuit, Conductor, System, Terminal
 
 
 GROUND = ("chassis", "hull", "engine", "earth", "rod", "sea plate")
@@ -126,9 +126,13 @@ class View:
         return self._once("cables", self._first_cores)
 
     @property
-    def ports(self) -> Mapping[tuple[str, str], Mapping[str, str]]:
-        """(node, port): {pole: terminal id}, in file order."""
+    def ports(self) -> Mapping[tuple[str, str], tuple[Terminal, ...]]:
+        """(node, port): its terminals, in file order."""
         return self._once("ports", self._ports)
+
+    def poles(self, node: str, port: str) -> dict[str, str]:
+        """{pole: terminal id} of a port, in file order."""
+        return {one.pole: one.id for one in self.ports.get((node, port), ())}
 
     @property
     def gives(self) -> tuple[tuple[str, Gives], ...]:
@@ -144,7 +148,7 @@ class View:
 
     def pole(self, node: str, port: str, pole: str) -> str | None:
         """The terminal id of a port's pole, None where it has none."""
-        return self.ports.get((node, port), {}).get(pole)
+        return next((one.id for one in self.ports.get((node, port), ()) if one.pole == pole), None)
 
     def side(self, terminal: str) -> str:
         """What a terminal says about the net it is on: its own pole; + for a bar with a pair, - for
@@ -168,7 +172,7 @@ class View:
 
     def hot(self, node: str, port: str) -> tuple[str, ...]:
         """The terminals of a port that are not its way back: +, L, L1 ..., a lead's only one."""
-        return tuple(t for pole, t in self.ports.get((node, port), {}).items() if pole not in ("-", "N", "earth"))
+        return tuple(one.id for one in self.ports.get((node, port), ()) if one.pole not in ("-", "N", "earth"))
 
     def _once(self, name: str, make):
         if name not in self._shared:
@@ -181,10 +185,11 @@ class View:
             found.setdefault(wire.cable, wire)
         return found
 
-    def _ports(self) -> dict[tuple[str, str], dict[str, str]]:
-        found: dict[tuple[str, str], dict[str, str]] = {}
+    def _ports(self) -> dict[tuple[str, str], tuple[Terminal, ...]]:
+        found: dict[tuple[str, str], tuple[Terminal, ...]] = {}
         for terminal in self.system.terminals.values():
-            found.setdefault((terminal.node, terminal.port), {})[terminal.pole] = terminal.id
+            key = terminal.node, terminal.port
+            found[key] = (*found.get(key, ()), terminal)
         return found
 
 

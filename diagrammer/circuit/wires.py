@@ -74,22 +74,26 @@ def _closed(system: System, positions: tuple[tuple[str, str], ...], off: frozens
     return tuple(number for number, one in enumerate(system.insides) if _passes(system, chosen, off, fed, one))
 
 
-@lru_cache(maxsize=6)
+@lru_cache(maxsize=4)
 def _wires(system: System, closed: tuple[int, ...], temperature: float) -> Wires:
-    fixed, inside = _branches(system, temperature)
-    return Wires(system, (*fixed, *(inside[number] for number in closed)), closed)
+    inside = _inside(system)
+    return Wires(system, (*_outside(system, temperature), *(inside[number] for number in closed)), closed)
 
 
-@lru_cache(maxsize=2)
-def _branches(system: System, temperature: float) -> tuple[tuple[Branch, ...], tuple[Branch, ...]]:
-    """Those that always conduct, and what is inside nodes."""
-    fixed = [Branch(one.id, one.a, one.b, _ohms(system, one, temperature)) for one in system.conductors
+@lru_cache(maxsize=1)
+def _outside(system: System, temperature: float) -> tuple[Branch, ...]:
+    """Conductors and joints."""
+    found = [Branch(one.id, one.a, one.b, _ohms(system, one, temperature)) for one in system.conductors
              if one.side != "earth"]
-    fixed += (Branch(f"joint {number}", joint.a, joint.b, 0.0) for number, joint in enumerate(system.joints)
+    found += (Branch(f"joint {number}", joint.a, joint.b, 0.0) for number, joint in enumerate(system.joints)
               if joint.side != "earth")
-    inside = (Branch(f"inside {one.node} {number}", one.a, one.b, _ohms_inside(system, one))
-              for number, one in enumerate(system.insides))
-    return tuple(fixed), tuple(inside)
+    return tuple(found)
+
+
+@lru_cache(maxsize=1)
+def _inside(system: System) -> tuple[Branch, ...]:
+    return tuple(Branch(f"inside {one.node} {number}", one.a, one.b, _ohms_inside(system, one))
+                 for number, one in enumerate(system.insides))
 
 
 def _ohms(system: System, one: Conductor, temperature: float) -> float:

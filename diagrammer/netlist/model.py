@@ -21,7 +21,7 @@ class Site:
     autonomy: float | None = None
 
 
-@frozen
+@frozen(slots=True)
 class Terminal:
     """A point where conductors land: `id` is "bank.+", "sun.pv.-", "Q1.L.2", "feed-bar".
 
@@ -64,7 +64,7 @@ class Node:
         return self.values[name]
 
 
-@frozen
+@frozen(slots=True)
 class Wire:
     """What a conductor is made of and where it runs. None: not said."""
 
@@ -94,7 +94,7 @@ class Run:
     members: tuple[str, ...]  # conductor ids in path order
 
 
-@frozen
+@frozen(slots=True)
 class Conductor:
     """One core from one terminal to the next.
 
@@ -121,7 +121,7 @@ class Conductor:
     studs: tuple[str, str] = ("", "")
 
 
-@frozen
+@frozen(slots=True)
 class Joint:
     """Two terminals bolted or plugged together: no conductor between."""
 
@@ -133,7 +133,7 @@ class Joint:
     place: Place
 
 
-@frozen
+@frozen(slots=True)
 class Inside:
     """What passes current inside a node, between two of its terminals (ids); form and positions
     as in kinds.kind.Inner; side that of the path that goes through, "" where none does."""
@@ -147,7 +147,7 @@ class Inside:
     core: str = ""
 
 
-@frozen
+@frozen(slots=True)
 class Stop:
     """A node as a path meets it. `enter` and `leave` are terminal ids (ac: the port's id, such as
     "combi.in"), alike at a point, "" where the path begins or ends."""
@@ -159,7 +159,7 @@ class Stop:
     place: Place
 
 
-@frozen
+@frozen(slots=True)
 class Leg:
     """One path of a circuit. links[i] joins stops[i] to stops[i + 1]: the cable's id, or "" where
     the two are bolted together."""

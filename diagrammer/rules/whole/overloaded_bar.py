@@ -118,7 +118,7 @@ def _into(survey: Survey, node: Node) -> Current:
 
 
 def _terminals(survey: Survey, node: Node) -> list[str]:
-    poles = (survey.cleared.ports.get((node.name, port.name), {}) for port in node.ports)
+    poles = (survey.cleared.poles(node.name, port.name) for port in node.ports)
     return [terminal for port in poles for pole, terminal in port.items() if pole != "earth"]
 
 
