@@ -87,11 +87,12 @@ class Zones:
         return None
 
     def passed(self, device: Link, zone: set[str], rest: list[Link], given: list[Source]) -> float:
-        """[A] what a device at the edge of a zone lets in: its rating, or less where less stands behind it."""
+        """[A] what a device at the edge of a zone lets in: its rating, or less where less stands behind it; nothing
+        where only modules do that need none, and whose conductors carry them or are too thin by another rule."""
         outer = device.b if device.a in zone else device.a
         others = [li for li in rest if li is not device]
         rating = rated(self.system, device)
-        behind = self.flow(outer, others, [s for s in given if s.terminal not in zone])
+        behind = self.flow(outer, others, [s for s in given if s.terminal not in zone and not exempt_pv(self.system, s)])
         return min(rating, behind)
 
     def flow(self, sink: str, rest: list[Link], given: list[Source]) -> float:

@@ -69,7 +69,9 @@ def branch_as_large_as_feeder(model: Model, rng: Random):
         return None
     c, amps = chosen
     metres = sum(run.length for run in c.path.runs)
-    size, parallel = pick(model.practice, number(model.site["hottest"]), amps, amps, metres, model.volts)
+    fields, hottest = model.nodes[end(c)].fields, number(model.site["hottest"])
+    drawn = number(fields["power"]) / model.volts
+    size, parallel = pick(model.practice, hottest, amps, drawn, metres, 0.015 * model.volts)
     c.path.hops = [hop and Run(size, hop.length, parallel) for hop in c.path.hops]
     device(c).amps, device(c).name = amps, f"{letter(c)}-branch"
     return (f"no-selectivity@{device(c).name}",)
@@ -118,7 +120,7 @@ def slow_breaker(model: Model, rng: Random):
     thin = SIZES[model.practice][0]
     fault = (MAGNETIC * amps * K * thin.area / LONGEST**0.5) ** 0.5  # between the two limits
     c.path = trail(
-        c.path.items[0], None, breaker(amps, "curve-d", "10 kA"),
+        c.path.items[0], None, breaker(amps, "curve-d", "20 kA"),
         Run(thin.label, round(model.volts / fault * thin.area / (2 * COLD), 2)), c.path.items[-1],
     )
     return (f"protection-will-not-clear@{c.name}:*",)
