@@ -71,7 +71,8 @@ def lay_out(system: System, findings: tuple[Finding, ...], options: Options) -> 
 
         named = numbers(system)
     marks = tuple(
-        Mark(number, one.severity, one.rule, _plain(one) + _numbered(one, named), one.nodes, one.conductors, bool(one.accepted))
+        Mark(number, one.severity, one.rule, _plain(one) + _numbered(one, named), one.nodes, one.conductors,
+             bool(one.accepted))
         for number, one in enumerate(findings, 1)
     )
     block = {"document type": "One-line diagram", "supplementary title": f"Practice: {system.practice.upper()}"}

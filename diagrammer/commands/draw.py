@@ -29,7 +29,8 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--dpi", type=_dpi, default=150, metavar="N", help="PNG: pixels an inch (default: 150)")
     parser.add_argument("--all-returns", action="store_true", help="draw every return instead of tagging it")
     parser.add_argument("--conductor-numbers", action="store_true",
-                        help="write a number at every conductor, in file order; the cores of cable 12 are 12.L, 12.N ...")
+                        help="write a number at every conductor, in file order; the cores of cable 12 are 12.L, "
+                             "12.N ...")
     parser.add_argument("--both-units", action="store_true",
                         help="sizes in mm² and AWG, lengths in metres and feet: ≈ stands before a size of about the "
                              "area, ≤ before the next thicker one where none is")

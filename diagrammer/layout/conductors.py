@@ -118,7 +118,8 @@ def length(metres: float, feet: bool = False) -> str:
     if not metres:
         return ""
     value, unit = (metres / FOOT, "ft") if feet else (metres, "m")
-    return f"{value:.1f} {unit}".replace(f".0 {unit}", f" {unit}") if value >= 0.95 else f"{value:.2f}".rstrip("0") + f" {unit}"
+    said = f"{value:.1f}".removesuffix(".0") if value >= 0.95 else f"{value:.2f}".rstrip("0")
+    return f"{said} {unit}"
 
 
 def other(size: Size) -> str:

@@ -78,7 +78,8 @@ def _over_title_block(sheet: Sheet, rows: Sequence) -> Sheet:
     dx = frame.x + frame.width - title_block.WIDTH + 1.5 - left
     dy = frame.y + frame.height - sheets.stack_height(rows) - 2.0 - low
     others = [text for text in sheet.texts if text.role != "note"]
-    everything = (box for item in (*sheet.shapes, *sheet.bars, *sheet.stubs, *sheet.lines, *others) for box in boxes_of(item))
+    items = (*sheet.shapes, *sheet.bars, *sheet.stubs, *sheet.lines, *others)
+    everything = (box for item in items for box in boxes_of(item))
     near = left + dx - 4, top + dy - 4, right + dx + 4, low + dy
     if any(near[0] < box[2] and box[0] < near[2] and near[1] < box[3] and box[1] < near[3] for box in everything):
         return sheet

@@ -62,7 +62,8 @@ def test_lengths(metres, feet, text):
     ("14 AWG", "≤ 2.5 mm²"), ("12 AWG", "≤ 4 mm²"), ("10 AWG", "≤ 6 mm²"), ("8 AWG", "≤ 10 mm²"), ("6 AWG", "≤ 16 mm²"),
     ("4 AWG", "≤ 25 mm²"), ("2 AWG", "≈ 35 mm²"), ("2/0 AWG", "≈ 70 mm²"), ("3/0 AWG", "≤ 95 mm²"),
     ("4/0 AWG", "≤ 120 mm²"), ("300 kcmil", "≈ 150 mm²"),
-    ("2.5 mm²", "≤ 12 AWG"), ("35 mm²", "≈ 2 AWG"), ("70 mm²", "≈ 2/0 AWG"), ("120 mm²", "≤ 250 kcmil"), ("16 mm²", "≤ 4 AWG"),
+    ("2.5 mm²", "≤ 12 AWG"), ("35 mm²", "≈ 2 AWG"), ("70 mm²", "≈ 2/0 AWG"), ("120 mm²", "≤ 250 kcmil"),
+    ("16 mm²", "≤ 4 AWG"),
     ("1000 kcmil", "507 mm²"), ("300 mm²", "> 500 kcmil"),
 ])
 def test_a_size_in_the_other_system(one, text):
@@ -79,7 +80,8 @@ def test_what_stands_for_a_size_is_hardly_thinner(one):
 
 
 def test_both_systems_stand_below_each_other():
-    assert written(drawn("2 parallel 2/0 AWG 10 ft", both=True)) == ["2 parallel 2/0 AWG 10 ft", "2 parallel ≈ 70 mm² 3 m"]
+    twins = written(drawn("2 parallel 2/0 AWG 10 ft", both=True))
+    assert twins == ["2 parallel 2/0 AWG 10 ft", "2 parallel ≈ 70 mm² 3 m"]
     assert written(drawn("70 mm² 3 m", both=True)) == ["70 mm² 3 m", "≈ 2/0 AWG 9.8 ft"]
     assert written(drawn("{length: 3 m}", both=True)) == ["3 m", "9.8 ft"]
 

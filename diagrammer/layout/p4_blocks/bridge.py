@@ -49,8 +49,9 @@ def _items(plan: Plan, a: Post, b: Post) -> list[Line | Text]:
     link = chain.links[0]
     ends = (a.right, a.y), (b.left, a.y)
     lines = plan.written(link, "→" if chain.along(link, a.branch.from_a) else "←")
+    weight, fault = plan.weight(link, False), plan.fault(link)
     made: list[Line | Text] = [
-        Line(link.circuit, link.cable, ends, plan.weight(link, False), plan.heading(link), link.line, plan.fault(link), ends)
+        Line(link.circuit, link.cable, ends, weight, plan.heading(link), link.line, fault, ends)
     ]
     left = (a.right + b.left - conductors.wide(lines)) / 2
     for number, line in enumerate(reversed(lines)):

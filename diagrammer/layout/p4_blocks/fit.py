@@ -96,11 +96,12 @@ ROUND = 1.0  # [mm] radius of what is a body, not a contact
 
 
 def _heights(symbol: Symbol, count: int, step: float) -> list[float]:
-    """Heights of tags at the left: alike apart round the middle; at the symbol's own taps where it has any out there."""
+    """Heights of tags at the left: alike apart round the middle; at the symbol's own taps where it has any there."""
     heights = [(number - (count - 1) / 2) * step for number in range(count)]
     own = sorted({y for (x, y) in symbol.ports.values() if x < NEAR - symbol.width / 2})
     apart = all(b - a >= step - NEAR for a, b in zip(own[:count], own[1:count]))
-    if len(own) >= count and apart and any(_ink(symbol, y) is None or _ink(symbol, y) > NEAR - symbol.width / 2 for y in heights):
+    inks = [_ink(symbol, y) for y in heights]
+    if len(own) >= count and apart and any(ink is None or ink > NEAR - symbol.width / 2 for ink in inks):
         return own[:count]
     return heights
 
@@ -109,7 +110,8 @@ def _ink(symbol: Symbol, y: float) -> float | None:
     """x of the leftmost stroke at a height, None where there is none."""
     found = []
     for stroke in symbol.strokes:
-        for (x1, y1), (x2, y2) in zip(stroke.points, stroke.points[1:] + (stroke.points[:1] if stroke.form == "area" else ())):
+        closed = stroke.points[:1] if stroke.form == "area" else ()
+        for (x1, y1), (x2, y2) in zip(stroke.points, stroke.points[1:] + closed):
             if min(y1, y2) - NEAR <= y <= max(y1, y2) + NEAR:
                 found.append(min(x1, x2) if abs(y2 - y1) < NEAR else x1 + (x2 - x1) * (y - y1) / (y2 - y1))
         if stroke.form == "circle" and abs(y - stroke.points[0][1]) <= stroke.radius:
