@@ -7,7 +7,7 @@ import os
 
 def pytest_addoption(parser):
     parser.addoption("--systems", type=int, default=0, help="how many generated systems to check (0: the usual few hundred)")
-    parser.addoption("--first", type=int, default=0, help="the first seed of generated systems: others than the usual ones")
+    parser.addoption("--first", type=int, default=0, help="the first seed of generated systems")
     parser.addoption("--rewrite-messages", action="store_true", help="write the messages on the pages of tests/language anew")
 
 

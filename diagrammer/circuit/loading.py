@@ -51,8 +51,8 @@ class Loading:
         return max(self._named.get(key, NONE), self._raw.get(key, NONE), key=lambda current: current.amps)
 
     def usual(self, key: str) -> Current:
-        """Through a conductor (by its id) or inside edge, or into a terminal of a bar, panel or joint, with the banks at
-        their nominal voltage."""
+        """Through a conductor (by its id) or inside edge, or into a terminal of a bar, panel or joint, with the banks
+        at their nominal voltage."""
         return self._nominal.get(key) or self._into_nominal.get(key, NONE)
 
     def into(self, terminal: str) -> Current:

@@ -20,8 +20,9 @@ def fold(findings: Sequence[Finding], rules: Mapping[str, Rule], survey: Survey)
     for number, one in enumerate(findings):
         named = rules[one.rule].symptoms
         for other, symptom in enumerate(findings) if named and not one.accepted and number not in under else ():
-            if symptom.rule in named and other not in under and not symptom.accepted and _together(survey, one, symptom):
-                under[other] = number
+            if symptom.rule in named and other not in under and not symptom.accepted:
+                if _together(survey, one, symptom):
+                    under[other] = number
     return tuple(_with(one, [findings[other] for other in sorted(under) if _root(under, other) == number])
                  for number, one in enumerate(findings) if number not in under)
 

@@ -60,7 +60,7 @@ def test_what_has_a_battery_of_its_own_is_not_asked_of_another():
     system, _ = read("""
 practice: abyc
 nodes:
-  engine: {kind: battery, duty: starter, chemistry: agm, voltage: 12 V, capacity: 80 Ah, short circuit: 2 kA, pair: back}
+  engine: {kind: battery, duty: starter, chemistry: agm, voltage: 12 V, capacity: 80 Ah, pair: back}
   bank: {kind: bank, chemistry: agm, voltage: 12 V, capacity: 200 Ah, short circuit: 4 kA, pair: back}
   split: {kind: isolator, rating: 120 A, type: sensing}
   bar: {kind: bar, rating: 400 A, pair: back}

@@ -92,7 +92,8 @@ class Zones:
         outer = device.b if device.a in zone else device.a
         others = [li for li in rest if li is not device]
         rating = rated(self.system, device)
-        behind = self.flow(outer, others, [s for s in given if s.terminal not in zone and not exempt_pv(self.system, s)])
+        beyond = [s for s in given if s.terminal not in zone and not exempt_pv(self.system, s)]
+        behind = self.flow(outer, others, beyond)
         return min(rating, behind)
 
     def flow(self, sink: str, rest: list[Link], given: list[Source]) -> float:

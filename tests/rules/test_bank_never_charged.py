@@ -58,7 +58,8 @@ def test_a_charger_whose_line_is_at_fault_is_a_charger_still():
 
 def test_an_alternator_past_its_battery_is_the_cause():
     nodes = RULES["alternator-without-battery"].bad.replace(
-        "circuits:", "  engine-battery: {kind: battery, duty: starter, chemistry: flooded, voltage: 12 V, capacity: 90 Ah}\n"
+        "circuits:",
+        "  engine-battery: {kind: battery, duty: starter, chemistry: flooded, voltage: 12 V, capacity: 90 Ah}\n"
         "  horn: {kind: load, voltage: 12 V, power: 20 W}\ncircuits:\n"
         "  - {feed: engine-battery/fuse 5 A -> horn, wire: 14 AWG 1 m}")
     system, problems = read(nodes)

@@ -51,5 +51,6 @@ def test_two_banks_with_a_main_switch_each():
     pairs = (line, f"{line}\n  - {other[0]}"), ("circuits:", other[1])
     (one,) = bad(RULE, *pairs)
     assert one.nodes == ("bilge-pump", "Q1", "Q2")
-    bare = pairs[0][0], pairs[0][1].replace(other[0], other[0].replace("switch battery 100 A -> ", "").replace(", 0.5 m", ""))
+    unswitched = other[0].replace("switch battery 100 A -> ", "").replace(", 0.5 m", "")
+    bare = pairs[0][0], pairs[0][1].replace(other[0], unswitched)
     assert bad(RULE, bare, pairs[1]) == ()

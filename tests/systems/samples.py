@@ -110,7 +110,7 @@ def of_circuit(model: Model, c: Circuit) -> str:
     if last.port in ("sense", "enable", "midpoint"):
         return "sense"
     if c.role == "bond":
-        return "main bond" if start.name == "return-bar" else "ground bond" if start.name == "earth-bar" else "case bond"
+        return {"return-bar": "main bond", "earth-bar": "ground bond"}.get(start.name, "case bond")
     if c.role == "return" or inner or first.port:
         return "isolator" if any(model.nodes[i.node].kind == "isolator" for i in inner) else ""
     if start.part == "bank" or start.name == "bank-feed":

@@ -51,8 +51,8 @@ CHARGING = ("charger", "source", "raw", "converter")  # roles that put something
 
 
 def check(survey: Survey) -> Iterator[Finding]:
-    """On the whole graph, and silent where a charger is on a line that is at fault, or an alternator on no battery: it is
-    a charger still."""
+    """On the whole graph, and silent where a charger is on a line that is at fault, or an alternator on no battery: it
+    is a charger still."""
     view = survey.start
     givers = [(name, give.port) for name, give in view.gives if give.role in CHARGING]
     chargers = [name for name, _ in givers if view.system.nodes[name].kind.name in (*CHARGERS, "alternator")]

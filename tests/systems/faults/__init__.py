@@ -34,8 +34,8 @@ from tests.systems.model import Model
 
 Edit = Callable[[Model, Random], "tuple[str, ...] | None"]
 FAMILIES = (
-    protection, chargers, ratings, poles, domains, measured, loops, mains, conductors, whole, bank, sun, engine, sources,
-    fittings,
+    *(protection, chargers, ratings, poles, domains, measured, loops, mains, conductors, whole),
+    *(bank, sun, engine, sources, fittings),
 )
 SORTS: dict[str, Edit] = {edit.__name__: edit for family in FAMILIES for edit in family.FAULTS}
 

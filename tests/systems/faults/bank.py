@@ -20,13 +20,19 @@ def banks(model: Model) -> str:
     return "|".join(node.name for node in model.nodes_of("bank"))
 
 
+def met(circuit: Circuit) -> set[str]:
+    """The nodes on its paths."""
+    paths = [path for path in (circuit.path, circuit.back) if path]
+    return {item.node for path in paths for item in path.items if isinstance(item, Place)}
+
+
 def all_chargers_left_out(model: Model, rng: Random):
     """The array was the only charger, and is not there."""
     others = ("engine", "alternator", "ac charger", "inverter charger", "dc charger", "wind charger", "wind", "battery")
     if any(node.kind in others and node.part != "bank" for node in model.nodes.values()):
         return None
     gone = {node.name for node in model.nodes.values() if node.part in SUN or node.kind in ("pv", "solar charger")}
-    touched = [c for c in model.circuits if gone & {i.node for p in (c.path, c.back) if p for i in p.items if hasattr(i, "node")}]
+    touched = [c for c in model.circuits if gone & met(c)]
     if not gone or any(c.part == "combi output" for c in touched):
         return None
     model.circuits = [c for c in model.circuits if c not in touched]

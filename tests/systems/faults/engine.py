@@ -15,7 +15,8 @@ def alternator_too_weak(model: Model, rng: Random):
     c = one(rng, [c for c in model.of("dc charger feed") if model.nodes[start(c)].part == "starter battery"])
     if not c:
         return None
-    model.nodes["alternator"].fields["continuous"] = f"{0.7 * number(model.nodes[end(c)].fields['input current']):.1f} A"
+    drawn = number(model.nodes[end(c)].fields["input current"])
+    model.nodes["alternator"].fields["continuous"] = f"{0.7 * drawn:.1f} A"
     return ("alternator-overdrawn@alternator",)
 
 

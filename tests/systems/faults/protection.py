@@ -44,7 +44,7 @@ def post_fuse_too_far(model: Model, rng: Random):
 
 
 def farther(model: Model, circuit: Circuit, metres: float) -> None:
-    """Bare cable [m] on a post; the other batteries' lines as long, behind their fuses, so that all still share alike."""
+    """Bare cable [m] on a post; the others' lines as long, behind their fuses, so that all still share alike."""
     run, more = first_run(circuit), metres - (circuit.path.hops[0].length if circuit.path.hops[0] else 0)
     circuit.path.hops[0] = Run(run.size, metres, run.parallel)
     for other in model.of(*POST_FUSED):

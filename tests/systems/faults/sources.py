@@ -15,8 +15,8 @@ def galvanic_isolator_left_out(model: Model, rng: Random):
     """The earth of the shore supply on a plate in the water."""
     c = one(rng, [c for c in model.of("shore line") if c.path.devices("galvanic-isolator")])
     wet = [end(g) for g in model.of("ground bond") if model.nodes[end(g)].kind == "sea plate"]
-    cased = [start(b) for b in model.of("case bond") if model.nodes[start(b)].kind in ("ac charger", "inverter charger")]
-    if not c or not wet or not cased or model.nodes_of("transformer"):
+    cases = {model.nodes[start(bond)].kind for bond in model.of("case bond")}
+    if not c or not wet or not cases & {"ac charger", "inverter charger"} or model.nodes_of("transformer"):
         return None
     without_device(c, c.path.devices("galvanic-isolator")[0])
     return (f"galvanic-path@{start(c)}",)
@@ -57,8 +57,8 @@ def users(model: Model, panel: str) -> list[Circuit]:
 
 def inlet_too_small(model: Model, rng: Random):
     """A pedestal of half an ampere for a charger."""
-    choices = [c for c in model.of("shore line") if model.nodes[end(c)].kind in ("ac panel", "inverter charger", "transformer")]
-    c = one(rng, choices)
+    fed = ("ac panel", "inverter charger", "transformer")
+    c = one(rng, [c for c in model.of("shore line") if model.nodes[end(c)].kind in fed])
     if not c or not (model.of("ac charger feed") or model.nodes_of("inverter charger")):
         return None
     model.nodes[start(c)].fields["rating"] = "0.5 A"
