@@ -26,6 +26,7 @@ from diagrammer.text.finding import Finding
 
 SEVERITY = "warning"
 SOURCES = ("common practice",)
+SYMPTOMS = ("protection-too-small", "conductor-overloaded")
 
 GOOD = """
 nodes:

@@ -149,15 +149,14 @@ def window_too_narrow(model: Model, rng: Random):
 
 def converter_far_away(model: Model, rng: Random):
     """So far that at full load a third of the voltage would be lost."""
-    c = one(rng, [c for c in model.of("converter feed") if house(model, c)])
+    shared = {start(o) for o in model.of("converter output paired")}  # whose output's return helps the input's
+    c = one(rng, [c for c in model.of("converter feed") if house(model, c) and end(c) not in shared])
     if not c:
         return None
     fields, run = model.nodes[end(c)].fields, c.path.runs[-1]
     fields["input voltage"] = f"{0.9 * model.volts:g} .. {1.3 * model.volts:g} V"
     amps = number(fields["output"]) * number(fields["voltage"]) / model.volts
-    alone = not any(o.part == "converter output paired" and start(o) == end(c) for o in model.circuits)
-    ohms = 0.22 * model.volts / amps  # both ways, or there only where the output's return brings all of it back
-    run.length = round(ohms * area(model.practice, run.size) * run.parallel / ((1 + alone) * RHO), 1)
+    run.length = round(0.22 * model.volts / amps * area(model.practice, run.size) * run.parallel / (2 * RHO), 1)
     return (f"converter-starved@{end(c)}",)
 
 
