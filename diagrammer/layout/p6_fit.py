@@ -13,8 +13,9 @@ from diagrammer.layout.marking import explained, with_rows
 from diagrammer.layout.options import Options
 from diagrammer.layout.p1_wiring import Wiring
 from diagrammer.layout.p2_chains import Chain, chains
+from diagrammer.layout.p6_cuts import cuts, panels_first
 from diagrammer.layout.p6_draft import Draft, drafted, How, HOWS, Task, words
-from diagrammer.layout.p6_pages import CELL, cuts, pages, panels_first
+from diagrammer.layout.p6_pages import CELL, pages
 
 ROUNDS = 14  # of standing sub blocks apart
 FULL = 0.6  # share of a sheet that pieces with the room round them fill at most
@@ -72,7 +73,7 @@ def _hows(draft: Draft, least: int) -> Iterator[How]:
 
 
 def _score(draft: Draft, marks: tuple[Mark, ...], options: Options) -> Score:
-    """Pieces that fit on no sheet, then sheets, one more for findings that go nowhere, then symbols without a legend."""
+    """Pieces that fit on no sheet; sheets, one more for findings that go nowhere; symbols without a legend."""
     made = pages(with_rows(draft, marks), options.size)
     apart = not all(page.table for page in made) and not any(page.hosts for page in made)
     return draft.wrong(options.size), len(made) + apart, not explained(made)

@@ -162,7 +162,8 @@ class Plan:
     def branches(self, vertex: Vertex, came: Chain | None = None, gathering: bool = False) -> list[Branch]:
         """Everything that leaves a vertex but the chain it was reached by, in file order. What hangs on
         the common post of several stores is drawn where their tails are gathered."""
-        return [branch for branch in self.answer("branches", vertex, gathering) if came is None or branch.chain is not came]
+        every = self.answer("branches", vertex, gathering)
+        return [branch for branch in every if came is None or branch.chain is not came]
 
     def sides(self, vertex: Vertex) -> list[Stub]:
         """Tags that stand at the side of a symbol: returns, bonds, and leads to sense and control."""
