@@ -85,7 +85,7 @@ def _volts(survey: Survey, operation: Operation, node: Node, ends: tuple[str, st
     drawn = sum(amps for part, amps in operation.flow.drawn.items() if part.split(" ")[0] == node.name)
     if now is None or now <= 0 or node.kind.name == "dc charger" and drawn <= 0:
         return math.inf
-    ohms = seen(operation.network, [ends])[0].ohms
+    ohms = seen(operation.network, [ends], operation.wires.wiring)[0].ohms
     if math.isinf(ohms):
         return math.inf
     open_volts = now + ohms * drawn
