@@ -67,21 +67,32 @@ def _filled(system: System, state: State) -> State:
 
 
 def _usual(system: System, state: State, node: Node, choices: tuple[str, ...]) -> str:
-    """Bypass or a transfer's input where a running source stands behind it, else the first that joins anything."""
-    if node.kind.name in ("inverter charger", "transfer"):
-        for inner in node.kind.inside(node.values):
-            port = inner.a.split(".")[0]
-            if inner.form == "contact" and inner.positions and _fed(system, state, node.terminal(inner.a), port):
-                return inner.positions[0]
-    resting = [choice for choice in choices if choice != "off"]
-    return resting[0] if resting else choices[0]
+    """Bypass or a transfer's input where a running source stands behind it, else the one behind which an inverter
+    stands, else the first that joins anything."""
+    if node.kind.name not in ("inverter charger", "transfer"):
+        return _resting(choices)
+    inverters = {name for name, one in system.nodes.items() if one.kind.name in ("inverter", "inverter charger")}
+    bypasses = node.kind.name == "inverter charger"
+    inputs = [inner for inner in node.kind.inside(node.values) if inner.form == "contact" and inner.positions]
+    behind = [(inner.positions[0], _behind(system, node, inner.a) | (set() if bypasses else _behind(system, node, inner.b)))
+              for inner in inputs]
+    for names in (state.running,) if bypasses else (state.running, inverters):
+        for position, found in behind:
+            if found & names:
+                return position
+    return _resting(choices)
 
 
-def _fed(system: System, state: State, terminal: str, port: str) -> bool:
-    """Whether a running ac source reaches a terminal by conductors, joints and devices."""
-    if port == "out":
-        return False
-    reach, edge = {terminal}, [terminal]
+def _resting(choices: tuple[str, ...]) -> str:
+    return next((choice for choice in choices if choice != "off"), choices[0])
+
+
+def _behind(system: System, node: Node, terminal: str) -> set[str]:
+    """The nodes that an input reaches by conductors, joints and devices; an output leads to no source."""
+    if terminal.startswith("out."):
+        return set()
+    start = node.terminal(terminal)
+    reach, edge = {start}, [start]
     joined: dict[str, list[str]] = {}
     for one in (*system.conductors, *system.joints, *(i for i in system.insides if not i.positions and i.form != "bond")):
         if one.side == "ac":
@@ -92,4 +103,4 @@ def _fed(system: System, state: State, terminal: str, port: str) -> bool:
             if other not in reach:
                 reach.add(other)
                 edge.append(other)
-    return any(system.terminals[name].node in state.running for name in reach)
+    return {system.terminals[name].node for name in reach}

@@ -164,3 +164,21 @@ def test_a_charger_of_two_lines_takes_as_much_from_each():
     assert lines[0] == pytest.approx(lines[1], rel=1e-6)
     given = -flow.amps["bank"] * (flow.volts["combi.+"] - flow.volts["combi.-"])
     assert -flow.amps["bank"] == pytest.approx(60, rel=1e-3) and sum(lines) * 120 * 0.9 == pytest.approx(given, rel=0.03)
+
+
+def test_a_transfer_stands_at_the_inverter_where_nothing_else_runs():
+    one = system(
+        "bank: {kind: bank, chemistry: lifepo4, voltage: 25.6 V, capacity: 300 Ah, short circuit: 8 kA}\n"
+        "inverter: {kind: inverter, power: 3 kW, neutral: bonded}\n"
+        "quay: {kind: shore, rating: 16 A}\n"
+        "pick: {kind: transfer, rating: 30 A}\n"
+        "kettle: {kind: ac load, power: 1 kW}",
+        "{feed: bank/fuse 200 A -> inverter, wire: 2/0 AWG 1 m}\n"
+        "{ac: quay/breaker 2-pole 15 A -> pick.1, wire: 12 AWG 3 m}\n"
+        "{ac: inverter/breaker 2-pole 20 A -> pick.2, wire: 12 AWG 3 m}\n"
+        "{ac: pick.common/breaker 15 A -> kettle, wire: 14 AWG 3 m}",
+    )
+    at = {state.name: state.positions["pick"] for state in states(one)}
+    assert at == {"parked, nothing charges": "2", "on shore power": "1"}
+    parked = Operation(one, states(one)[0])
+    assert parked.flow.amps["bank"] == pytest.approx(1000 / 0.9 / 25.6, rel=0.05)
