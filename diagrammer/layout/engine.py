@@ -5,8 +5,7 @@ from __future__ import annotations
 import json
 import os
 import shutil
-import sysconfig
-from collections.abc import Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from functools import cache
 from pathlib import Path
 
@@ -45,10 +44,20 @@ def _installed() -> str:
         files = metadata.files("graphviz-pure") or ()
     except metadata.PackageNotFoundError:
         return ""
-    found = [Path(str(file.locate())) for file in files if Path(str(file)).stem == "graphviz-pure"]
-    scripts = Path(sysconfig.get_path("scripts"))
-    found += [scripts / name for name in ("graphviz-pure", "graphviz-pure.exe")]
-    return next((str(path.resolve()) for path in found if path.is_file() and os.access(path, os.X_OK)), "")
+    recorded = (Path(str(file.locate())) for file in files if Path(str(file)).stem == "graphviz-pure")
+    return _usable(recorded) or _usable(_scripts())
+
+
+def _scripts() -> Iterator[Path]:
+    """Where pip puts programs; asked last, as it takes a while to find out."""
+    import sysconfig
+
+    folder = Path(sysconfig.get_path("scripts"))
+    yield from (folder / name for name in ("graphviz-pure", "graphviz-pure.exe"))
+
+
+def _usable(paths: Iterable[Path]) -> str:
+    return next((str(path.resolve()) for path in paths if path.is_file() and os.access(path, os.X_OK)), "")
 
 
 def place(
