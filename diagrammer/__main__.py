@@ -35,7 +35,6 @@ def parser(words: list[str]) -> argparse.ArgumentParser:
 
 
 def main(words: list[str] | None = None) -> int:
-    gc.disable()  # the process is short; collecting cycles of a graph that lives to its end only costs time
     words = sys.argv[1:] if words is None else words
     given = parser(words).parse_args(words)
     try:
@@ -52,6 +51,7 @@ def main(words: list[str] | None = None) -> int:
 def program() -> NoReturn:
     """End with the status at once: all is written, and the system takes back in one piece what Python would take apart
     object by object."""
+    gc.disable()  # the process is short; collecting cycles of a graph that lives to its end only costs time
     status = main()
     sys.stderr.flush()
     os._exit(status)
