@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+import gc
 import os
+
+gc.set_threshold(50_000, 20, 100)  # systems that modules keep for their tests are many, and seldom rubbish
 
 
 def pytest_addoption(parser):
