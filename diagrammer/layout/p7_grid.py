@@ -3,15 +3,32 @@
 from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
+from collections.abc import Iterable
 
 from diagrammer.layout.gate_room import FURNITURE
 from diagrammer.layout.p4_blocks.block import boxes_of, Extent
-from diagrammer.layout.scene import Box, Point, Shape, Sheet, Stub
+from diagrammer.layout.scene import Box, Point, Sheet, Stub, Text
 from diagrammer.layout.tags import tag
 
 STEP = 2.0  # [mm] of the grid
+SPACE = 2.0  # [mm] between words of one row
 AWAY = 0.9  # [mm] from anything that is not its own
 Goal = tuple[float, float, bool]  # x, y, and whether the way ends there across a line (a dot)
+
+
+def rows(texts: Iterable[Text]) -> list[Extent]:
+    """The room of words, those of one thing that follow each other in a row as one: no line parts a name."""
+    made: list[Extent] = []
+    last = None
+    for text in sorted(texts, key=lambda text: (text.owner, text.y, text.x)):
+        box = boxes_of(text)[0]
+        if last and (last.owner, last.y) == (text.owner, text.y) and box[0] - made[-1][2] <= SPACE:
+            l, t, r, b = made[-1]
+            made[-1] = l, min(t, box[1]), max(r, box[2]), max(b, box[3])
+        else:
+            made.append(box)
+        last = text
+    return made
 
 
 class Grid:
@@ -26,9 +43,10 @@ class Grid:
         self.crossed: dict[tuple[int, int, int], int] = {}
         for box in taken:
             self._close(box, 0.5)
-        for item in (*sheet.shapes, *sheet.texts):
-            if isinstance(item, Shape) or item.role not in FURNITURE:
-                self._close(boxes_of(item)[0], 0.6 if isinstance(item, Shape) else 0.3)
+        for shape in sheet.shapes:
+            self._close(boxes_of(shape)[0], 0.6)
+        for box in rows(text for text in sheet.texts if text.role not in FURNITURE):
+            self._close(box, 0.3)
         for bar in sheet.bars:
             self._close(boxes_of(bar)[0], 0.3)
         for stub in sheet.stubs:

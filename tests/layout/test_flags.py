@@ -8,8 +8,9 @@ from diagrammer.layout.draw import draw
 from diagrammer.layout.mark import Mark
 from diagrammer.layout.options import Options
 from diagrammer.layout.p1_wiring import wiring
+from diagrammer.layout.p7_grid import rows
 from diagrammer.layout.p8_flags import NEAR
-from diagrammer.layout.scene import Box
+from diagrammer.layout.scene import Box, Text
 from diagrammer.layout.tags import flag_box
 from tests.layout.common_systems import NAMES, made, marks_on, parsed, sample
 
@@ -152,3 +153,12 @@ def test_a_flag_on_its_own_run_leaves_the_stroke_that_counts_conductors_free(whi
             for l, t, r, b in strokes:
                 apart = own.x >= r - 0.01 or own.x + own.width <= l + 0.01
                 assert apart or own.y >= b - 0.01 or own.y + own.height <= t + 0.01
+
+
+def test_no_return_at_fault_parts_a_name():
+    one, two, far = Text(10, 5, "E10", 2.62, "designation", owner="a"), Text(16, 5, "shower", 2.62, "name", owner="a"), \
+        Text(40, 5, "50 W", 2.62, "name", owner="a")
+    other = Text(16, 9, "usb", 2.62, "name", owner="b")
+    boxes = rows((two, other, far, one))
+    assert len(boxes) == 3
+    assert any(left < 10.1 and right > 24 for left, _, right, _ in boxes)
