@@ -24,7 +24,7 @@ from diagrammer.layout.scene import Bar, Shape, Text
 from diagrammer.layout.conductors import numbers, written
 from diagrammer.layout.texts import LEADING, SIZE, designations
 
-How = tuple[tuple[int, ...], bool, int, bool]  # chains cut, and one of HOWS
+How = tuple[tuple[int, ...], bool, int, int]  # chains cut, and one of HOWS
 
 
 @frozen(eq=False)
@@ -64,8 +64,9 @@ class Draft:
         return [self.task.piece(placed) for placed in self.pieces]
 
 
-# Sub panels below their panel; from how many on loads make a group; the main bar in parts.
-HOWS = ((True, 5, False), (False, 5, False), (True, 2, False), (True, 2, True))
+# Sub panels below their panel; from how many on loads make a group; the main bar in parts, with shorter legs of rakes.
+HOWS = ((True, 5, 0), (False, 5, 0), (True, 2, 0), (True, 2, 1), (True, 2, 2))
+ABOVE = (95.0, 55.0, 145.0)  # [mm] of a sheet's height that the legs of a rake leave free
 
 
 def words(wired: Wiring, marks: Sequence[Mark], options: Options) -> Words:
@@ -84,7 +85,7 @@ def drafted(task: Task, how: How, engine: str) -> Draft:
     for _ in range(4):
         plan = Plan(
             forest, sorted_, options, task.said, blocked=blocked, below=below, many=many,
-            tall=max(60.0, high - (55 if divided else 95)), wide=sheets.area(options.size).width if divided else 0.0,
+            tall=max(60.0, high - ABOVE[divided]), wide=sheets.area(options.size).width if divided else 0.0,
         )
         roots = [*(r for r in forest.roots if r in wired.vertices), *sorted_.roots]
         pieces, sizes = [], []

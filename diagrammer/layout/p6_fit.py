@@ -99,5 +99,7 @@ def _apart(task: Task, marks: tuple[Mark, ...], draft: Draft) -> Draft:
 
 
 def _later(how: tuple) -> list[tuple]:
-    """What is left to try when no sub block is: groups of few loads, then a divided bar."""
-    return [HOWS[2]] if how not in HOWS[2:] else [HOWS[3]] if how == HOWS[2] else []
+    """What is left to try when no sub block is: groups of few loads, then a divided bar, then shorter legs."""
+    left = HOWS[2:]
+    place = left.index(how) + 1 if how in left else 0
+    return list(left[place:place + 1])

@@ -6,7 +6,7 @@ import pytest
 
 from diagrammer.layout.draw import draw
 from diagrammer.layout.options import Options
-from tests.layout.common_systems import parsed
+from tests.layout.common_systems import made, parsed
 
 
 def many_returns(count: int) -> str:
@@ -39,3 +39,9 @@ def test_a_bar_of_returns_that_outgrows_a_sheet_is_drawn_in_parts(count, parts):
     assert len(bars) >= parts and (len(bars) > 1) == (parts > 1) and len(breaks) == 2 * (len(bars) - 1)
     assert {stub.partner for stub in breaks} == {stub.id for stub in breaks}
     assert set(f"strap-{n}" for n in range(count)) <= {bar.node for sheet in scene.sheets for bar in sheet.bars}
+
+
+@pytest.mark.parametrize(("seed", "nodes", "size"), [(85815, 61, "A4"), (60642, 327, "Letter")])
+def test_a_rake_too_high_for_the_sheet_gets_more_legs(seed, nodes, size):
+    """A panel below a converter, few ways on it, each with a tree of its own."""
+    assert draw(made(seed, nodes), (), Options(size=size, engine="own")).remarks == ()

@@ -88,7 +88,8 @@ def legs(plan: Plan, ways: list[Branch]) -> list[list[Branch]]:
 def _drawn_legs(plan: Plan, ways: list[Branch], above: float) -> list[list[Row]]:
     """The same as rows. above: what stands on the panel [mm], which counts once all else was tried."""
     rows = rows_of(plan, ways, THICK / 2)
-    parts = [ways] if len(ways) <= FEW else _parted(plan, ways, rows, above if plan.setting("wide") else 0.0)
+    tried = bool(plan.setting("wide"))
+    parts = [ways] if len(ways) <= FEW and not tried else _parted(plan, ways, rows, above if tried else 0.0)
     return [rows] if len(parts) == 1 else [rows_of(plan, part, THICK / 2) for part in parts]
 
 
@@ -110,7 +111,7 @@ def shared(ways: list[Branch], heights: list[float], count: float) -> list[list[
     return made
 
 
-FEW = 6  # ways that always go on one leg
+FEW = 6  # ways that go on one leg as long as anything else helps
 
 
 def leads_on(plan: Plan, branch: Branch) -> bool:
