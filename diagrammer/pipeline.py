@@ -72,7 +72,7 @@ def lay_out(system: System, findings: tuple[Finding, ...], options: Options) -> 
         named = numbers(system)
     marks = tuple(
         Mark(number, one.severity, one.rule, _plain(one) + _numbered(one, named), one.nodes, one.conductors,
-             bool(one.accepted))
+             bool(one.accepted), one.path)
         for number, one in enumerate(findings, 1)
     )
     block = {"document type": "One-line diagram", "supplementary title": f"Practice: {system.practice.upper()}"}

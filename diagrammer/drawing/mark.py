@@ -40,9 +40,10 @@ def flag(mark: Flag, id_: str) -> Element:
     box = mark.box
     outline = element("rect", class_=f"{mark.severity}-edge outline", x=float(box.x), y=float(box.y), width=float(box.width),
                       height=float(box.height), rx=0.8) if box else None
+    named = f"{mark.severity} {tags.numerals(mark.numbers)}: {', '.join(mark.rules)}"
     leader = element("path", class_=f"{mark.severity}-edge leader", d=points(mark.leader)) if mark.leader else None
     return element(
-        "g", element("title", f"{mark.severity} {tags.numerals(mark.numbers)}: {', '.join(mark.rules)}"),
+        "g", element("title", "; ".join((named, *(f"path: {path}" for path in mark.paths)))),
         outline, leader, *badge(mark.severity, mark.at, mark.numbers, mark.accepted),
         class_=_class("flag", mark), id=id_, role="graphics-symbol img", data_rule=mark.rules, data_severity=mark.severity,
     )

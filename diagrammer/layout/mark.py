@@ -5,12 +5,12 @@ from __future__ import annotations
 from diagrammer.frozen import frozen
 
 
-
 @frozen
 class Mark:
     """One thing to flag. `number` orders the marks as given; the drawing numbers them anew, by zone.
 
-    nodes and conductors (cable ids) name what is marked, the first of them being what is wrong.
+    nodes and conductors (cable ids) name what is marked, the first of them being what is wrong. path: the names met
+    from the source to it.
     """
 
     number: int
@@ -20,3 +20,4 @@ class Mark:
     nodes: tuple[str, ...] = ()
     conductors: tuple[str, ...] = ()
     accepted: bool = False
+    path: tuple[str, ...] = ()

@@ -81,13 +81,14 @@ def _flag(group: Group, field: Obstacles, area: Box) -> Flag:
     """On the run, close to the thing, or with a leader: whatever is free first."""
     worst = min(group.marks, key=lambda m: (m.accepted, SEVERITIES.index(m.severity)))
     rules = tuple(dict.fromkeys(m.rule for m in group.marks))
+    paths = tuple(dict.fromkeys(" > ".join(m.path) for m in group.marks if m.path))
     there = group.target
     accepted = all(m.accepted for m in group.marks)
     margin = ROUND if there.outlined else 0.0
     l, t, r, b = there.box
     outer = (l - margin, t - margin, r + margin, b + margin)
     outline = Box(outer[0], outer[1], outer[2] - outer[0], outer[3] - outer[1]) if there.outlined else None
-    bare = Flag(group.numbers, worst.severity, (0.0, 0.0), rules, outline, (), accepted)
+    bare = Flag(group.numbers, worst.severity, (0.0, 0.0), rules, outline, (), accepted, paths)
     own = flag_box(bare)
     for point in there.on:
         x, y = point[0] - own.x - own.width / 2, point[1] - own.y - own.height / 2

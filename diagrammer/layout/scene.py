@@ -99,7 +99,8 @@ class Stub:
 @frozen
 class Flag:
     """The mark of one or several findings at one place. `numbers` as in the table; `box` is the
-    outline of the faulty thing, if it has one; the leader joins flag and thing if they are apart."""
+    outline of the faulty thing, if it has one; the leader joins flag and thing if they are apart. paths: the ways
+    from the source to it, in words, shown where a pointer rests on it."""
 
     numbers: tuple[int, ...]
     severity: str
@@ -108,6 +109,7 @@ class Flag:
     box: Box | None = None
     leader: tuple[Point, ...] = ()
     accepted: bool = False
+    paths: tuple[str, ...] = ()
 
 
 @frozen

@@ -173,3 +173,12 @@ def test_same_scene_same_bytes_in_any_process():
         for seed in ("0", "1", "2")
     }
     assert len(runs) == 1
+
+
+def test_a_flag_shows_the_path_where_a_pointer_rests():
+    from diagrammer.drawing.mark import flag
+    from diagrammer.drawing.svg import render
+    from diagrammer.layout.scene import Flag
+
+    drawn = render(flag(Flag((1,), "danger", (10.0, 10.0), ("missing-protection",), paths=("bank > Q3",)), "f1"))
+    assert "<title>danger 1: missing-protection; path: bank &gt; Q3</title>" in drawn

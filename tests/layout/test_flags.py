@@ -162,3 +162,10 @@ def test_no_return_at_fault_parts_a_name():
     boxes = rows((two, other, far, one))
     assert len(boxes) == 3
     assert any(left < 10.1 and right > 24 for left, _, right, _ in boxes)
+
+
+def test_a_flag_tells_the_path_from_the_source():
+    system = parsed(PLUGGED)
+    mark = Mark(1, "danger", "rule", "Wrong.", ("router",), (), path=("bank", "F1", "router"))
+    (flag,) = draw(system, (mark,), Options(engine="own")).sheets[0].flags
+    assert flag.paths == ("bank > F1 > router",)
