@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from functools import lru_cache
 
+from diagrammer.circuit.reach import neighbours, reached
 from diagrammer.electrics import battery, fault
 from diagrammer.frozen import frozen
 from diagrammer.netlist.model import Node, System
@@ -39,20 +40,14 @@ def _battery(node: Node) -> Battery:
 
 def _nets(system: System) -> dict[str, int]:
     """The net of each terminal that any dc conductor, joint or device reaches."""
-    joined: dict[str, list[str]] = {}
-    for one in (*system.conductors, *system.joints, *(i for i in system.insides if i.form not in ("common", "bond"))):
-        if one.side in ("feed", "return"):
-            joined.setdefault(one.a, []).append(one.b)
-            joined.setdefault(one.b, []).append(one.a)
+    inside = (one for one in system.insides if one.form not in ("common", "bond"))
+    every = (*system.conductors, *system.joints, *inside)
+    joined = neighbours(one for one in every if one.side in ("feed", "return"))
     nets: dict[str, int] = {}
     for number, start in enumerate(joined):
-        edge = [start]
-        while edge:
-            terminal = edge.pop()
-            if terminal not in nets:
-                nets[terminal] = number
-                edge += joined[terminal]
-    return nets
+        if start not in nets:
+            nets |= dict.fromkeys(reached((start,), joined), number)
+    return {terminal: nets[terminal] for terminal in joined}
 
 
 @lru_cache(maxsize=4)

@@ -15,13 +15,14 @@ from diagrammer.circuit.batteries import batteries
 from diagrammer.circuit.faults import way_back
 from diagrammer.circuit.flow import Operation
 from diagrammer.circuit.loading import SAME, when
+from diagrammer.circuit.reach import length_of
 from diagrammer.circuit.study import Study
 from diagrammer.circuit.view import View
 from diagrammer.circuit.voltages import Voltages
 from diagrammer.circuit.windings import windings
 from diagrammer.electrics import drop
 from diagrammer.frozen import changing, frozen
-from diagrammer.netlist.model import Conductor, Node, System
+from diagrammer.netlist.model import Conductor, Node
 
 LEAST = 1e-6  # [V] below it nothing is lost
 DRAWING = {"converter": "in", "dc charger": "in", "inverter": "", "inverter charger": "", "drive": ""}
@@ -102,14 +103,6 @@ class Forest:
         shared = sum(1 for a, b in zip(here, there, strict=False) if a == b)
         back = [(wire, -volts) for _, wire, volts in reversed(here[shared:])]
         return [one for one in (*back, *((wire, volts) for _, wire, volts in there[shared:])) if one[0] is not None]
-
-
-def length_of(system: System, wire: Conductor) -> float:
-    """[m] of a conductor; of a run whose division is not said, an even share."""
-    if wire.length is not None:
-        return wire.length
-    run = system.runs.get(wire.run)
-    return run.length / len(run.members) if run else 0.0
 
 
 class Drops:

@@ -11,7 +11,7 @@ from functools import cached_property
 
 import networkx as nx
 
-from diagrammer.circuit.drops import length_of
+from diagrammer.circuit.reach import length_of
 from diagrammer.circuit.flow import HOT
 from diagrammer.circuit.graph import edges
 from diagrammer.circuit.mains import LINES, Source

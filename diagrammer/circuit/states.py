@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import field
+from functools import lru_cache
 
+from diagrammer.circuit.reach import Near, neighbours, reached
 from diagrammer.frozen import frozen
 from diagrammer.netlist.model import Node, System
 from diagrammer.text.suggest import listed
@@ -91,16 +93,11 @@ def _behind(system: System, node: Node, terminal: str) -> set[str]:
     """The nodes that an input reaches by conductors, joints and devices; an output leads to no source."""
     if terminal.startswith("out."):
         return set()
-    start = node.terminal(terminal)
-    reach, edge = {start}, [start]
-    joined: dict[str, list[str]] = {}
-    for one in (*system.conductors, *system.joints, *(i for i in system.insides if not i.positions and i.form != "bond")):
-        if one.side == "ac":
-            joined.setdefault(one.a, []).append(one.b)
-            joined.setdefault(one.b, []).append(one.a)
-    while edge:
-        for other in joined.get(edge.pop(), ()):
-            if other not in reach:
-                reach.add(other)
-                edge.append(other)
-    return {system.terminals[name].node for name in reach}
+    return {system.terminals[name].node for name in reached((node.terminal(terminal),), _joined(system))}
+
+
+@lru_cache(maxsize=4)
+def _joined(system: System) -> Near:
+    """The ac terminals that conductors, joints and devices join in every state."""
+    fixed = (one for one in system.insides if not one.positions and one.form != "bond")
+    return neighbours(one for one in (*system.conductors, *system.joints, *fixed) if one.side == "ac")

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from diagrammer.circuit.drops import length_of
+from diagrammer.circuit.reach import length_of
 from diagrammer.netlist.model import Conductor, System
 from diagrammer.quantity import Size, size
 from diagrammer.tables.load import load

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from functools import cached_property, lru_cache
 
+from diagrammer.circuit.reach import length_of, neighbours, reached
 from diagrammer.circuit.states import SKY, State
 from diagrammer.electrics import conductor
 from diagrammer.electrics.network import Branch
@@ -35,24 +36,13 @@ class Wires:
 
     def reach(self, starts: Iterable[str]) -> set[str]:
         """The terminals that feed and ac conductors, joints and closed devices join to some."""
-        reach = set(starts)
-        edge = list(reach)
-        while edge:
-            for other in self._near.get(edge.pop(), ()):
-                if other not in reach:
-                    reach.add(other)
-                    edge.append(other)
-        return reach
+        return reached(starts, self._near)
 
     @cached_property
     def _near(self) -> dict[str, list[str]]:
-        joined: dict[str, list[str]] = {}
         inside = (one for number in self.closed if (one := self.system.insides[number]).form != "common")
-        for one in (*self.system.conductors, *self.system.joints, *inside):
-            if one.side in ("feed", "ac"):
-                joined.setdefault(one.a, []).append(one.b)
-                joined.setdefault(one.b, []).append(one.a)
-        return joined
+        every = (*self.system.conductors, *self.system.joints, *inside)
+        return neighbours(one for one in every if one.side in ("feed", "ac"))
 
 
 def wires(system: System, state: State, temperature: float) -> Wires:
@@ -99,14 +89,8 @@ def _inside(system: System) -> tuple[Branch, ...]:
 def _ohms(system: System, one: Conductor, temperature: float) -> float:
     if one.wire.size is None:
         return 0.0
-    length = one.length if one.length is not None else _share(system, one)
+    length = length_of(system, one)
     return conductor.resistance(one.wire.size, length, temperature, material=one.wire.material) / one.wire.parallel
-
-
-def _share(system: System, one: Conductor) -> float:
-    """A conductor whose own length is not known takes an even share of its run."""
-    run = system.runs.get(one.run)
-    return run.length / len(run.members) if run else 0.0
 
 
 def _ohms_inside(system: System, inside: Inside) -> float:

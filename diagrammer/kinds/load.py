@@ -2,7 +2,7 @@
 
 from diagrammer.kinds.direct import claim
 from diagrammer.kinds.kind import (
-    COUNT, CURRENT, EARTH, NUMBER, POWER, VOLTAGE, YES_NO, Field, Gives, Kind, Values, dc, quantity, window, word,
+    COUNT, CURRENT, EARTH, NUMBER, POWER, YES_NO, Field, Gives, Kind, Values, dc, quantity, window, word,
 )
 
 DUTY = Field("duty", word("motor", "heat", "light", "electronics"), says="what it makes of the current")

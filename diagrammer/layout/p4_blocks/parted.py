@@ -46,7 +46,7 @@ def sheet_shares(plan: Plan, blocks: list[Block]) -> list[list[Block]]:
 
 
 def past(plan: Plan, block: Block, root: Vertex, right: float, start: float = 0.0) -> float:
-    """Where a bar may end so that its reference is clear of what hangs on it, and of its name, which begins at `start`."""
+    """Where a bar may end so that its reference is clear of what hangs on it, and of its name; that begins at `start`."""
     name = max(sum(width(text, SIZE, bold) + 1.0 for text, bold in row) for row in plan.rows(root, 40))
     beside = (r + 2.0 for _, top, r, bottom in block.extents() if top < 4 and bottom > -4)
     return max([right, start + TEXT + 0.3 + name, *beside])

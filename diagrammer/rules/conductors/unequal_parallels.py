@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from diagrammer.circuit.drops import length_of
+from diagrammer.circuit.reach import length_of
 from diagrammer.circuit.survey import Survey
 from diagrammer.circuit.view import GROUND, Fact, node_of
 from diagrammer.frozen import frozen

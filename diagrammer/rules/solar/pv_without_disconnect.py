@@ -11,7 +11,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from diagrammer.circuit.arrays import Array, arrays
+from diagrammer.circuit.arrays import arrays
 from diagrammer.circuit.paths import paths
 from diagrammer.circuit.survey import Survey
 from diagrammer.circuit.view import Fact

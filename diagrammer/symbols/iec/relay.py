@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from diagrammer.symbols.strokes import arc, box, contact, dash, line, symbol, through
+from diagrammer.symbols.strokes import arc, box, contact, dash, symbol, through
 
 SYMBOL = symbol(
     "relay", 14, 7,
