@@ -32,7 +32,18 @@ def test_it_is_made_equal_and_shown_alike():
     for given, named in ((("a",), {}), (("a", 5.0), {"note": "x"}), ((), {"name": "b", "cores": [1]})):
         own, other = ours()(*given, **named), theirs()(*given, **named)
         assert vars(own) == vars(other) and repr(own) == repr(other)
-    assert [one.name for one in fields(ours())] == [one.name for one in fields(theirs())]
+
+
+def test_its_fields_are_those_of_a_dataclass():
+    assert [str(one) for one in fields(ours())] == [str(one) for one in fields(theirs())]
+    assert ours().amps == theirs().amps and ours().note == theirs().note and not hasattr(ours(), "cores")
+
+
+def test_a_default_that_can_change_is_refused():
+    with pytest.raises(ValueError, match="default_factory"):
+        @frozen
+        class Wrong:
+            a: list = []
 
 
 def test_a_default_is_made_anew():
