@@ -72,3 +72,55 @@ def test_cold_counts_by_the_drift_or_else_by_the_table_to_its_end():
     assert array().open_voltage(-60) == array().open_voltage(-40) == pytest.approx(42 * 1.25)
     drifting = array(one="imp: 5 A, voc drift: -0.3 %/°C").open_voltage(-60)
     assert drifting == pytest.approx(20 * (1 + 0.003 * 85) + 22 * 1.25)
+
+
+LONG = """{feed: two -> sun.pv, return: none, wire: 10 AWG 2 m}
+  - {return: one -> sun.pv, wire: 10 AWG 2 m}
+  - {series: one -> two, wire: 10 AWG 1 m}
+  - {feed: three -> sun.pv, wire: 10 AWG 2 m}"""
+THREE = "  three: {kind: pv, power: 150 W, voc: 30 V, vmp: 25 V, isc: 8 A, series: 3}"
+"""One string of two modules, one of three in a node of its own."""
+
+
+def unlike(lines: str = LONG, nodes: str = THREE):
+    text = TEXT.replace("LINES", lines).replace("ONE", "imp: 5 A").replace("VMP", "vmp: 18 V")
+    (found,) = arrays(Survey(system(text.replace("  sun:", f"{nodes}\n  sun:"))).start)
+    return found
+
+
+def test_of_unlike_strings_the_highest_is_the_open_and_the_lowest_the_power_voltage():
+    found = unlike()
+    assert found.open_voltage(None) == 90 and found.power_voltage(None) == 34
+    assert found.short_circuit() == 5 + 8 and found.power == 100 + 100 + 3 * 150
+    assert found.side_by_side()[-1] == (("two", 34), ("three", 75))
+
+
+def test_a_level_of_unlike_modules_gives_its_least_power_voltage_and_its_largest_open_one():
+    lines = BESIDE + "\n  - {feed: three -> one, wire: 10 AWG 2 m}"
+    found = unlike(lines, THREE.replace(", series: 3", ", series: 1"))
+    assert (found.open_voltage(None), found.power_voltage(None)) == (30, 16)
+    assert found.side_by_side() == ((("one", 16), ("two", 18), ("three", 25)), (("one", 16),))
+
+
+def test_every_controller_has_its_own_modules_and_none_those_it_does_not_reach():
+    lines = """{feed: one -> sun.pv, wire: 10 AWG 2 m}
+  - {feed: three -> other.pv, wire: 10 AWG 2 m}
+  - {feed: other -> fuse 30 A/bank, wire: 8 AWG 1 m}"""
+    nodes = "  other: {kind: dc charger, output: 20 A, max pv voltage: 100 V}\n" + THREE
+    text = TEXT.replace("LINES", lines).replace("ONE", "imp: 5 A").replace("VMP", "vmp: 18 V")
+    first, second = arrays(Survey(system(text.replace("  sun:", f"{nodes}\n  sun:"))).start)
+    assert [(one.taker.name, one.port, [pv.name for pv in one.nodes]) for one in (first, second)] == [
+        ("other", "other.pv.+", ["three"]), ("sun", "sun.pv.+", ["one"])]
+
+
+def test_a_controller_without_modules_has_no_array():
+    text = TEXT.replace("  - LINES\n", "").replace("ONE", "imp: 5 A").replace("VMP", "vmp: 18 V")
+    assert arrays(Survey(system(text)).start) == ()
+    lines = [line for line in text.splitlines() if "kind: pv" not in line]
+    assert arrays(Survey(system("\n".join(lines))).start) == ()
+
+
+def test_above_25_degrees_the_open_voltage_is_that_of_the_data_sheet():
+    """NEC 690.7(A) raises in the cold only."""
+    assert array().open_voltage(35) == 42
+    assert array(one="imp: 5 A, voc drift: -0.3 %/°C").open_voltage(35) == 42
