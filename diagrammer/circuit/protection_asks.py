@@ -12,18 +12,17 @@ def asks(node: Node, port: str, volts: float) -> float:
     and inverters at their rated output, without losses: never more than the real current.
     """
     values, name = node.values, node.kind.name
-    count = values.get("count") or 1
     if name == "load" and port == "main":
-        return count * (values.get("current") or _over(values.get("power"), values.get("voltage") or volts))
-    if name == "ac load" and port == "main" and (values.get("phases") or "1") == "1":
-        return count * _over(values.get("power"), values.mains)
+        return values["count"] * (values.get("current") or _over(values.get("power"), values["voltage"]))
+    if name == "ac load" and port == "main" and values["phases"] == "1":
+        return values["count"] * _over(values["power"], values.mains)
     if name in ("converter", "dc charger") and port == "in":
-        return _over((values.get("output") or 0.0) * (values.get("voltage") or 0.0), volts)
+        return _over(values["output"] * (values.get("voltage") or 0.0), volts)
     if name in ("inverter", "inverter charger") and port == "main":
-        return _over(values.get("power"), volts)
+        return _over(values["power"], volts)
     return 0.0
 
 
-def _over(power: float | None, volts) -> float:
+def _over(power: float, volts: float | tuple[float, float]) -> float:
     volts = max(volts) if isinstance(volts, tuple) else volts
-    return power / volts if power and volts else 0.0
+    return power / volts if volts else 0.0

@@ -50,7 +50,7 @@ class Flow:
         """Past an overcurrent device of `rating` [A]; None, one that is still to be chosen, will suit."""
         if rating is None:
             return NOTHING
-        if self.total > rating * (1 + ROUNDING):
+        if above(self.total, rating):
             return Flow(devices=rating, largest=rating)
         return Flow(devices=self.total, largest=max(self.largest, self.limited, self.held))
 

@@ -31,6 +31,11 @@ def asked(fields: str, port: str = "main", volts: float = 12.0) -> float:
     ("kind: inverter, power: 1.2 kW, neutral: bonded", "main", 12, 100),
     ("kind: inverter, power: 1.2 kW, neutral: bonded", "out", 120, 0),
     ("kind: inverter, power: 1.2 kW, neutral: bonded", "main", 0, 0),  # where no voltage is known nothing is asked
+    ("kind: inverter charger, power: 1.2 kW, charge: 50 A", "main", 24, 50),
+    ("kind: inverter charger, power: 1.2 kW, charge: 50 A", "in", 120, 0),  # what it passes on is its loads' to ask
+    ("kind: dc charger, output: 30 A", "in", 12, 0),  # it does not say at which voltage
+    ("kind: ac charger, voltage: 12 V, output: 30 A", "in", 120, 0),
+    ("kind: ac load, power: 600 W, voltage: 120 V", "earth", 120, 0),
     ("kind: bar, rating: 100 A", "main", 12, 0),
 ])
 def test_asks(fields, port, volts, amps):

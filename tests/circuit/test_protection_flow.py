@@ -7,8 +7,8 @@ import math
 import pytest
 
 from diagrammer.circuit.carrying import Limit
-from diagrammer.circuit.protection_away import FROM_HERE, FROM_POST, Away, Way, reach
-from diagrammer.circuit.protection_flow import NOTHING, Flow, together
+from diagrammer.circuit.protection_away import FROM_HERE, FROM_INLET, FROM_POST, MICRON, Away, Way, reach
+from diagrammer.circuit.protection_flow import NOTHING, ROUNDING, Flow, above, together
 from diagrammer.electrics.ampacity import Ampacity
 
 INCH = 0.0254  # [m]
@@ -39,6 +39,35 @@ def test_a_device_still_to_be_chosen_will_suit():
     assert BANK.through(None).none
 
 
+def test_devices_that_together_let_through_what_the_next_is_rated_stay_apart():
+    """It limits nothing: each of the two may be as large as one for the conductor behind."""
+    two = BANK.through(100) + BANK.through(100)
+    assert two.through(200) == Flow(devices=200, largest=100)
+    tenths = together([BANK.through(0.1)] * 3)  # 0.1 + 0.1 + 0.1 is not quite 0.3 in floats
+    assert tenths.devices > 0.3 and tenths.through(0.3).largest == 0.1
+
+
+@pytest.mark.parametrize("flow", [Flow(bare=True), Flow(devices=1), Flow(limited=1), Flow(held=1)])
+def test_each_sort_of_current_by_itself_is_some(flow):
+    assert not flow.none and not (flow + NOTHING).none and not (NOTHING + flow).none
+
+
+def test_what_meets_at_a_point_adds_up_and_keeps_the_largest_device_and_load():
+    one = Flow(devices=60, largest=60, limited=5, held=20, asked=8, away=FROM_POST)
+    two = Flow(devices=40, largest=40, limited=7, held=30, asked=9, away=FROM_HERE)
+    met = Flow(devices=100, largest=60, limited=12, held=50, asked=9, away=FROM_POST.worst(FROM_HERE))
+    assert one + two == two + one == met
+    assert (Flow(bare=True) + one).bare and (one + Flow(bare=True)).bare
+
+
+def test_currents_a_billionth_apart_are_the_same():
+    assert not above(35 * (1 + ROUNDING), 35) and above(35 * (1 + 3 * ROUNDING), 35)
+
+
+def test_how_far_it_has_come_changes_no_current():
+    assert BANK.through(60).at(FROM_HERE) == Flow(devices=60, largest=60, away=FROM_HERE)
+
+
 def test_adding_is_the_same_in_any_order_and_grouping():
     flows = [BANK, BANK.through(60), Flow(limited=35), Flow(limited=90).through(100), BANK.hold(12), NOTHING]
     forth, back = together(flows), together(reversed(flows))
@@ -53,6 +82,7 @@ def test_adding_is_the_same_in_any_order_and_grouping():
     (BANK.through(25) + BANK.through(25), ""),
     (Flow(limited=36), "limited"),
     (Flow(limited=35), ""),
+    (Flow(limited=60), "limited"),  # no device has a part in it, also above 150 %
     (BANK.through(30) + Flow(limited=25), "sum"),
     (BANK.hold(150), "asked"),
     (BANK.hold(20), ""),
@@ -110,3 +140,24 @@ def test_pieces_of_one_run_are_as_long_as_the_run_together():
     whole = Way(0.0).onward(1.5, "run").onward(1.5, "run")
     assert whole.length == 1.5
     assert whole.onward(0.3, "").onward(1.5, "run").length == 3.3  # another stretch of it may be the whole as well
+
+
+def test_of_two_ways_alike_the_first_counts():
+    assert Way(1.0, "one").longer(Way(1.0, "two")).run == "one"
+    assert Way(1.0, "one").longer(Way(1.1, "two")).run == "two"
+
+
+@pytest.mark.parametrize(("away", "begun"), [
+    (Away(), False), (FROM_HERE, True), (FROM_POST, True), (FROM_INLET, True), (Away(bare=Way(0.0)), True),
+])
+def test_an_excess_that_starts_here_has_begun(away, begun):
+    assert away.begun is begun
+
+
+@pytest.mark.parametrize("practice", ["abyc", "cfr"])
+def test_the_reach_from_a_bare_start_and_from_a_battery(practice):
+    """33 CFR 183.455(b)(1): 7 in; 183.460(a): 72 in. To a micron a length is the same."""
+    limits = reach(practice)
+    assert (limits.bare, limits.from_battery) == pytest.approx((7 * INCH, 72 * INCH), abs=1e-3)
+    assert Away(bare=Way(limits.bare + MICRON)).within(limits)
+    assert not Away(bare=Way(limits.bare + 2 * MICRON)).within(limits)
