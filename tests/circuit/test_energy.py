@@ -162,7 +162,7 @@ def test_no_hours_to_charge_without_chargers_or_of_more_than_a_bank_gives():
 def test_no_hours_to_charge_of_two_banks():
     """Which of them gets how much is not known."""
     nodes = SUNNY.replace("OUT", "20 A") + "twin: bank, chemistry: agm, voltage: 12 V, capacity: 200 Ah\nwhich: relay, rating: 50 A, coil: 12 V\n"
-    lines = CHARGED + "twin: feed: twin/fuse 50 A -> which.1 -> lamp, return: twin -> lamp, wire: 8 AWG 1 m\n"
+    lines = CHARGED + "twin: feed: twin/fuse 50 A -> which.1 -> lamp, return: twin -> bank, wire: 8 AWG 1 m\n"
     view, (one,) = found(nodes, lines)
     assert one.names == ("bank", "twin")
     assert charging_hours(one, chargers(view, one), 600) is None
