@@ -39,30 +39,30 @@ def _battery(node: Node) -> Battery:
 
 
 def _nets(system: System) -> dict[str, int]:
-    """The net of each terminal that any dc conductor, joint or device reaches."""
-    inside = (one for one in system.insides if one.form not in ("common", "bond"))
+    """The net of each terminal: what dc conductors, joints and devices join."""
+    inside = (one for one in system.insides if one.form != "common")
     every = (*system.conductors, *system.joints, *inside)
     joined = neighbours(one for one in every if one.side in ("feed", "return"))
     nets: dict[str, int] = {}
-    for number, start in enumerate(joined):
+    for number, start in enumerate(system.terminals):
         if start not in nets:
             nets |= dict.fromkeys(reached((start,), joined), number)
-    return {terminal: nets[terminal] for terminal in joined}
+    return nets
 
 
-@lru_cache(maxsize=4)
+@lru_cache(maxsize=1)
 def _charged(system: System) -> tuple[dict[str, int], dict[int, float]]:
     """The nets, and of each on which a battery's + stands the voltage it is charged to [V]: stacks add up."""
     nets = _nets(system)
-    on_top: dict[int, list[Battery]] = {}
+    on_top: dict[int, Battery] = {}
     for one in batteries(system).values():
-        on_top.setdefault(nets.get(f"{one.node.name}.+", -1), []).append(one)
+        on_top.setdefault(nets[f"{one.node.name}.+"], one)
 
     def height(net: int, below: frozenset[int]) -> float:
         if net in below or net not in on_top:
             return 0.0
-        one = on_top[net][0]
-        return one.window.absorption + height(nets.get(f"{one.node.name}.-", -2), below | {net})
+        one = on_top[net]
+        return one.window.absorption + height(nets[f"{one.node.name}.-"], below | {net})
 
     return nets, {net: height(net, frozenset()) for net in on_top}
 
@@ -70,4 +70,4 @@ def _charged(system: System) -> tuple[dict[str, int], dict[int, float]]:
 def charge_voltage(system: System, terminal: str) -> float | None:
     """[V] at which the battery, or stack of them, whose net holds this terminal is charged; None where there is none."""
     nets, volts = _charged(system)
-    return volts.get(nets.get(terminal, -3))
+    return volts.get(nets.get(terminal))

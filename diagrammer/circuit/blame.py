@@ -70,7 +70,7 @@ class Bench:
         edge to the wrong one."""
         a, b = self.view.ends(key)
         near = cut.tree(cut.conflict.wrong)
-        if a in near and b not in near:
+        if a in near:
             a, b = b, a
         there = cuts.way(cut.tree(tuple(start) or cut.conflict.right), a)
         onward = cuts.way(near, b)

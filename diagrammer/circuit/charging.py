@@ -33,7 +33,7 @@ class Charge:
     array: Array | None = None
 
     def reaches(self, store: Store) -> bool:
-        return any(top in self.reached for top in store.tops)
+        return store.tops[0] in self.reached  # what joins the tops of a bank is never left open
 
     def into(self, volts: float) -> float:
         """Current [A] it can give a bank at `volts` [V]: a solar charger no more than its modules have."""
@@ -73,10 +73,11 @@ class Charging:
         for name, give in self.view.gives:
             node = self.view.system.nodes[name]
             kind = node.kind.name
-            if give.role == "charger" or kind == "alternator" or (give.role == "raw" and kind in TURNED):
-                unlimited = give.amps == UNLIMITED
-                rated = (node.get("continuous") or node["output"]) if kind == "alternator" else give.amps
-                yield name, give.port, node["output"] if unlimited and kind == "alternator" else rated
+            if kind == "alternator":
+                held = None if give.amps == UNLIMITED else node.get("continuous")
+                yield name, give.port, held or node["output"]
+            elif give.role == "charger" or kind in TURNED:
+                yield name, give.port, give.amps
 
     def of(self, store: Store) -> tuple[Charge, ...]:
         """What can charge a bank, relays and selectors in the position that lets it; each node once."""

@@ -47,9 +47,9 @@ def _inverter_charger(operation: Operation, node: Node) -> Iterator[Converter]:
 
 
 def _transformer(operation: Operation, node: Node) -> Iterator[Converter]:
-    """Winding by winding, as far as both sides have one."""
-    sides = [windings(node, _port(node, name)) for name in ("in", "out")]
-    for (name, a, b, _), (_, plus, minus, volts) in zip(*sides, strict=False):
+    """Winding by winding; both sides have the same."""
+    sides = (windings(node, _port(node, name)) for name in ("in", "out"))
+    for (name, a, b, _), (_, plus, minus, volts) in zip(*sides):
         yield Converter(f"{node.name} {name}", a, b, plus, minus, volts, efficiency=TRANSFORMED, ohms=MACHINE_OHMS)
 
 
