@@ -28,15 +28,15 @@ def web(graph: nx.MultiGraph, keep: Callable[[str, Mapping], bool] = lambda key,
     return found
 
 
-def _walk(web: Web) -> Iterator[tuple[str, str, str | None, str, str]]:
-    """Depth-first from every vertex: ("tree", a, b key) when an edge is first taken, ("back", ...)
-    on an edge to something met already, ("done", child, parent, key) when a child is finished."""
+def _walk(web: Web) -> Iterator[tuple[str, str, str, str]]:
+    """Depth-first from every vertex: ("root", a, ...) at each start, ("tree", a, b, key) when an edge is first taken,
+    ("back", ...) on an edge to something met already, ("done", parent, child, key) when a child is finished."""
     met: set[str] = set()
     for root in web:
         if root in met:
             continue
         met.add(root)
-        yield "root", root, None, "", ""
+        yield "root", root, "", ""
         stack = [(root, "", iter(web[root]))]
         while stack:
             vertex, came, edges = stack[-1]
@@ -44,35 +44,21 @@ def _walk(web: Web) -> Iterator[tuple[str, str, str | None, str, str]]:
                 if key == came:
                     continue
                 if other in met:
-                    yield "back", vertex, other, key, came
+                    yield "back", vertex, other, key
                 else:
                     met.add(other)
-                    yield "tree", vertex, other, key, came
+                    yield "tree", vertex, other, key
                     stack.append((other, key, iter(web[other])))
                     break
             else:
                 stack.pop()
                 if stack:
-                    yield "done", stack[-1][0], vertex, came, stack[-1][1]
+                    yield "done", stack[-1][0], vertex, came
 
 
 def bridges(web: Web) -> tuple[str, ...]:
     """The keys of the edges whose loss parts what they join, in the order they are left. O(V + E)."""
-    order: dict[str, int] = {}
-    low: dict[str, int] = {}
-    found = []
-    for event, a, b, key, _ in _walk(web):
-        if event == "root":
-            order[a] = low[a] = len(order)
-        elif event == "tree":
-            order[b] = low[b] = len(order)
-        elif event == "back":
-            low[a] = min(low[a], order[b])
-        else:
-            low[a] = min(low[a], low[b])
-            if low[b] > order[a]:
-                found.append(key)
-    return tuple(found)
+    return tuple(block[0] for block in blocks(web) if len(block) == 1)
 
 
 def islands(web: Web, without: Iterable[str]) -> dict[str, int]:
@@ -101,19 +87,16 @@ def blocks(web: Web) -> Iterator[tuple[str, ...]]:
     low: dict[str, int] = {}
     path: list[str] = []
     height: dict[str, int] = {}
-    used: set[str] = set()
-    for event, a, b, key, _ in _walk(web):
+    for event, a, b, key in _walk(web):
         if event == "root":
             order[a] = low[a] = len(order)
         elif event == "tree":
             order[b] = low[b] = len(order)
             height[key] = len(path)
             path.append(key)
-            used.add(key)
         elif event == "back":
-            low[a] = min(low[a], order[b])
-            if key not in used:
-                used.add(key)
+            if order[b] < order[a]:  # and not the same edge again, seen from its other end
+                low[a] = min(low[a], order[b])
                 path.append(key)
         else:
             low[a] = min(low[a], low[b])
@@ -180,11 +163,6 @@ def single_cuts(web: Web, wrong: Iterable[str], right: Iterable[str]) -> tuple[s
             for copy in "12":  # two, so that the added edges are no bridges
                 joined[end].append((vertex, f"{end} {vertex} {copy}"))
                 joined[vertex].append((end, f"{end} {vertex} {copy}"))
-    found = []
-    away = reach(joined, (source,))
-    if sink not in away:
-        return ()
     candidates = set(bridges(joined)) & between(joined, source, sink)
-    for vertex in sorted(away, key=away.get):
-        found += [key for other, key in joined[vertex] if key in candidates and away[other] > away[vertex]]
-    return tuple(dict.fromkeys(found))
+    return tuple(dict.fromkeys(key for vertex in reach(joined, (source,)) for _, key in joined[vertex]
+                               if key in candidates))

@@ -32,6 +32,15 @@ def without(graph, keys):
     return left
 
 
+def test_the_web_of_some_edges_on_some_terminals():
+    graph = nx.MultiGraph([("a", "b", "one"), ("b", "a", "two"), ("b", "c", "three"), ("b", "b", "loop")])
+    assert cuts.web(graph) == {
+        "a": [("b", "one"), ("b", "two")], "b": [("a", "one"), ("a", "two"), ("c", "three")], "c": [("b", "three")]}
+    kept = cuts.web(graph, lambda key, data: key != "one")
+    assert kept == {"a": [("b", "two")], "b": [("a", "two"), ("c", "three")], "c": [("b", "three")]}
+    assert list(cuts.web(graph, within=("c", "b")).items()) == [("c", [("b", "three")]), ("b", [("c", "three")])]
+
+
 @given(multigraphs())
 def test_bridges_part_the_graph(graph):
     parts = nx.number_connected_components(graph)
@@ -45,7 +54,33 @@ def test_islands_are_the_components(graph):
     number = cuts.islands(cuts.web(graph), gone)
     for component in nx.connected_components(without(graph, gone)):
         assert len({number[v] for v in component}) == 1
-    assert len(set(number.values())) == nx.number_connected_components(without(graph, gone))
+    first = list(dict.fromkeys(number[v] for v in graph))
+    assert first == list(range(nx.number_connected_components(without(graph, gone))))  # numbered as they are met
+
+
+@given(multigraphs())
+def test_reach_is_the_distance_and_the_tree_a_shortest_way(graph):
+    gone = cuts.bridges(cuts.web(graph))[:1]
+    web, left = cuts.web(graph), without(graph, gone)
+    starts = ["0", "nowhere", *list(graph)[5:6]]
+    away = nx.multi_source_dijkstra_path_length(left, set(starts) & set(graph))
+    assert cuts.reach(web, starts, gone) == away
+    came = cuts.tree(web, starts, gone)
+    assert set(came) == set(away)
+    for end in came:
+        way = cuts.way(came, end)
+        assert len(way) == away[end] + 1 and way[0] in starts and way[-1] == end
+        assert all(left.has_edge(a, b) for a, b in zip(way, way[1:]))
+
+
+def test_the_way_to_what_is_not_reached():
+    assert cuts.way({"a": None}, "b") == ("b",)
+
+
+def test_a_way_from_a_place_to_itself_has_no_edge():
+    web = cuts.web(nx.MultiGraph([("a", "b", "one"), ("a", "b", "two")]))
+    assert cuts.between(web, "a", "a") == frozenset()
+    assert cuts.between(web, "a", "gone") == frozenset()
 
 
 @given(multigraphs())
