@@ -110,3 +110,94 @@ def test_what_a_load_asks(fields, watts, amps):
         "LINE", "{feed: bar/fuse 30 A -> lamp, wire: 10 AWG 1 m}"))).start
     (part,) = demand(view).behind(("bank.+",))
     assert part.watts == pytest.approx(watts) and part.amps(13) == pytest.approx(amps)
+
+
+def test_a_bank_counts_as_lithium_from_one_lithium_battery_on():
+    text = BESIDE.replace("b: {kind: battery, chemistry: agm", "b: {kind: battery, chemistry: lifepo4")
+    assert bank(text, "").lithium and not bank(BESIDE, "").lithium
+    assert bank(BESIDE.replace("c: {kind: battery, chemistry: agm", "c: {kind: battery, chemistry: lithium"), "").lithium
+
+
+STRINGS = """
+nodes:
+  a: {kind: battery, chemistry: agm, voltage: 6 V, capacity: 100 Ah, max charge: 30 A}
+  b: {kind: battery, chemistry: agm, voltage: 12 V, capacity: 100 Ah, max charge: 20 A}
+  c: {kind: battery, chemistry: agm, voltage: 12 V, capacity: 50 Ah, max charge: 15 A}
+  d: {kind: battery, chemistry: agm, voltage: 24 V, capacity: 80 Ah, max charge: 8 A}
+  lamp: {kind: load, voltage: 12 V, current: 7 A}
+circuits:
+  - {series: a -> b, wire: 2 AWG 0.3 m}
+  - {series: a -> c, wire: 2 AWG 0.3 m}
+  - {feed: b -> c, return: none, wire: 2 AWG 0.3 m}
+  - {feed: d -> b, return: d -> a, wire: 2 AWG 0.3 m}
+  - {name: lamp, feed: b/fuse 10 A -> lamp, return: lamp -> a, wire: 14 AWG 1 m}
+"""
+
+
+def test_unlike_strings_give_the_least_voltage_and_limit():
+    """6 V and 12 V in series beside 24 V: 18 V; limits 20 + 15 and 30 A over 100 Ah, 8 A over 80 Ah."""
+    store = bank(STRINGS)
+    assert (store.nominal, store.capacity) == (18, 180)
+    assert store.volts(lambda one: one.window.cutoff) == pytest.approx(1.93 * 9)
+    amps, stated = store.limit("max charge", lambda chemistry, capacity: 1000)
+    assert (amps, stated) == (pytest.approx(8 / 80 * 180), True)
+    assert store.limit("max discharge", lambda chemistry, capacity: capacity)[1] is False
+    uneven = bank(STRINGS.replace("c: {kind: battery, chemistry: agm, voltage: 12 V", "c: {kind: battery, chemistry: agm, voltage: 6 V"))
+    assert uneven.nominal == 12  # of a level its least
+
+
+def test_what_a_bank_gives_is_what_its_uppermost_batteries_give():
+    one = system(STRINGS.replace("voltage: 24 V", "voltage: 18 V").replace("load, voltage: 12 V", "load, voltage: 9 .. 30 V"))
+    survey = Survey(one)
+    (store,) = stores(survey.start).all
+    assert store.amps(survey.study.nominal[0].flow) == pytest.approx(7)
+
+
+@pytest.mark.parametrize(("way", "banks"), [
+    ("feed: a -> b", ["ab"]), ("feed: a -> fuse 50 A -> b", ["ab"]), ("feed: a -> switch 100 A -> b", ["ab"]),
+    ("feed: a -> meter -> b", ["ab"]), ("feed: a -> breaker 50 A -> b", ["ab"]), ("feed: a/fuse 50 A/b", ["ab"]),
+    ("feed: a -> switch 100 A open -> b", ["a", "b"]), ("feed: a -> resistor 0.1 Ω -> b", ["a", "b"]),
+    ("feed: a -> diode 50 A -> b", ["a", "b"]), ("feed: a -> tie.1 -> b", ["a", "b"]),
+    ("feed: a -> fuse 50 A -> tie.1 -> b", ["a", "b"]),
+])
+def test_joined_for_good_or_not(way, banks):
+    text = f"""
+nodes:
+  a: {{kind: battery, chemistry: agm, voltage: 12 V, capacity: 50 Ah}}
+  b: {{kind: battery, chemistry: agm, voltage: 12 V, capacity: 50 Ah}}
+  meter: {{kind: shunt, rating: 100 A}}
+  tie: {{kind: relay, rating: 100 A, coil: 12 V}}
+circuits:
+  - {{{way}, return: a -> b{'' if '/b' in way and '->' not in way else ', wire: 4 AWG 1 m'}}}
+"""
+    found = [("".join(store.names)) for store in stores(Survey(system(text)).start).all]
+    assert found == banks
+
+
+def test_earth_conductors_join_no_banks():
+    text = """
+nodes:
+  a: {kind: battery, chemistry: agm, voltage: 12 V, capacity: 50 Ah}
+  b: {kind: battery, chemistry: agm, voltage: 12 V, capacity: 50 Ah}
+  rail: {kind: bar, rating: 100 A}
+circuits:
+  - {feed: a -> b, return: none, wire: 4 AWG 1 m}
+  - {bond: a.- -> rail, wire: 4 AWG 1 m}
+  - {bond: b.- -> rail, wire: 4 AWG 1 m}
+"""
+    assert len(stores(Survey(system(text)).start).all) == 2
+
+
+def test_banks_stand_in_the_order_of_their_first_batteries_and_starters_apart():
+    text = """
+nodes:
+  one: {kind: battery, chemistry: agm, voltage: 12 V, capacity: 50 Ah}
+  start: {kind: battery, duty: starter, chemistry: flooded, voltage: 12 V, capacity: 50 Ah}
+  two: {kind: battery, chemistry: agm, voltage: 12 V, capacity: 50 Ah}
+circuits:
+  - {feed: one -> two, return: one -> two, wire: 4 AWG 1 m}
+  - {feed: one -> start, return: one -> start, wire: 4 AWG 1 m}
+"""
+    found = stores(Survey(system(text)).start).all
+    assert [(store.names, store.starter) for store in found] == [(("one", "two"), False), (("start",), True)]
+    assert set(found[0].cells) == {"one", "two"}
