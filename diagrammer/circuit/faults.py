@@ -3,7 +3,7 @@
 A fault is taken between a terminal of the feed and the way back that is nearest to it: of the
 place itself, else upstream (largest) or downstream (smallest) on its circuit's line. Largest: banks
 full, conductors cold, selectors in the position that joins most. Smallest: banks low, conductors hot.
-Devices that limit themselves add their rating to the largest.
+Devices that limit themselves are left out.
 """
 
 from __future__ import annotations
@@ -15,7 +15,6 @@ from diagrammer.circuit.flow import HOT, Operation
 from diagrammer.circuit.states import State, states
 from diagrammer.electrics.thevenin import seen
 from diagrammer.frozen import frozen
-from diagrammer.kinds.kind import UNLIMITED
 from diagrammer.netlist.model import Leg, Node, Stop, System
 
 COLD = 20.0  # [°C] of a conductor that carries nothing
@@ -23,7 +22,7 @@ COLD = 20.0  # [°C] of a conductor that carries nothing
 
 def way_back(system: System, node: Node, terminal: str) -> str:
     """Where the return of a feed terminal lands: its pair's, or its own -; "" where it has none."""
-    pair = system.nodes.get(node.get("pair") or "")
+    pair = system.nodes.get(node.get("pair"))
     if pair is not None:
         return pair.name if pair.name in system.terminals else f"{pair.name}.-"
     own = f"{terminal[:-1]}-" if terminal.endswith("+") else ""
@@ -50,9 +49,8 @@ class Faults:
         for number, stop in enumerate(leg.stops):
             up = next((back for back in reversed(backs[: number + 1]) if back), "")
             down = next((back for back in backs[number:] if back), "")
-            for terminal in (stop.enter, stop.leave):
-                if terminal and terminal not in pairs:
-                    pairs[terminal] = (up or down, down or up)
+            for terminal in filter(None, (stop.enter, stop.leave)):
+                pairs.setdefault(terminal, (up or down, down or up))
 
     def _back(self, stop: Stop) -> str:
         return way_back(self.system, self.system.nodes[stop.node], stop.leave or stop.enter)
@@ -83,22 +81,8 @@ class Faults:
                     positions[node.name] = max(choices, key=lambda name: sum(name in one.positions for one in insides))
         return State(state.name, frozenset(), positions)
 
-    @cached_property
-    def _limited(self) -> float:
-        """[A] that all self-limiting sources of the dc side add at most."""
-        given = [
-            gives for node in self.system.nodes.values() for gives in node.kind.gives(node.values)
-            if gives.role in ("source", "charger") and gives.amps != UNLIMITED and node.kind.name not in ("shore", "generator")
-        ]
-        return sum(gives.amps for gives in given)
-
-    def largest(self, terminal: str) -> float | None:
-        """Largest prospective current [A] at a feed terminal; None where no battery reaches it."""
-        found = self._largest.get(terminal)
-        return None if found is None else found + self._limited
-
     def of_batteries(self, terminal: str) -> float | None:
-        """Largest prospective current [A] that batteries alone give at a feed terminal; None where none reaches it."""
+        """Largest prospective current [A] that batteries give at a feed terminal; None where none reaches it."""
         return self._largest.get(terminal)
 
     def smallest(self, terminal: str) -> float | None:
