@@ -41,11 +41,10 @@ def _facts(view: View, found: dict[str, list[End]]) -> Iterator[Overdrawn]:
         if cable in found:
             lines.setdefault(view.cables[cable].circuit, []).append(cable)
     for line in lines.values():
-        for number, cable in enumerate(line):
-            if not _repeats(found, line, number):
-                worst = sorted(found[cable], key=lambda end: WORSE.index(end.report.why))
-                rule = SENSE if _sense(view, cable) else _rule(worst)
-                yield Overdrawn(rule, (cable,), _nodes(view, cable), worst[0].cause.path, ends=tuple(worst))
+        for cable in _telling(found, line):
+            worst = sorted(found[cable], key=lambda end: WORSE.index(end.report.why))
+            rule = SENSE if _sense(view, cable) else _rule(worst)
+            yield Overdrawn(rule, (cable,), _nodes(view, cable), worst[0].cause.path, ends=tuple(worst))
 
 
 WORSE = ("bare", "rating", "sum", "asked", "limited")
@@ -63,9 +62,9 @@ def _sense(view: View, cable: str) -> bool:
     """Whether the line leads to a port that senses or controls, and has no device at all."""
     line = view.circuits[view.cables[cable].circuit]
     stops = [stop for leg in line.legs if leg.role == "feed" for stop in leg.stops]
-    ends = (view.system.terminals.get(stop.enter or stop.leave) for stop in stops)
+    ports = {view.system.terminals[stop.enter or stop.leave].port for stop in stops}
     fused = any(inner.form == "overcurrent" for stop in stops for inner in _inside(view, stop.node))
-    return not fused and any(end is not None and end.port in SENSE_PORTS for end in ends)
+    return not fused and not ports.isdisjoint(SENSE_PORTS)
 
 
 def _inside(view: View, name: str) -> tuple[Inner, ...]:
@@ -78,15 +77,30 @@ def _nodes(view: View, cable: str) -> tuple[str, ...]:
     return tuple(dict.fromkeys(view.system.terminals[end].node for end in (wire.a, wire.b)))
 
 
-def _repeats(found: dict[str, list[End]], line: list[str], number: int) -> bool:
-    """Whether another conductor of the line already says the same of the same device."""
-    own = found[line[number]]
-    devices = {device for end in own for device in end.cause.devices[:1]}
-    if not devices or any(end.report.why == "bare" for end in own):
-        return False
-    for place, other in enumerate(line):
-        ahead = {end.ahead.node for end in found[other] if end.ahead}
-        same = {device for end in found[other] for device in end.cause.devices[:1]}
-        if place != number and devices <= ahead or place < number and devices <= same:
-            return True
-    return False
+def _telling(found: dict[str, list[End]], line: list[str]) -> list[str]:
+    """The conductors of a line, less those of which another one that is told says the same of the same device."""
+    told, needed = list(line), set()
+    for cable in line:
+        by = "" if cable in needed else _told_by(found, told, cable)
+        if by:
+            told.remove(cable)
+            needed.add(by)
+    return told
+
+
+def _told_by(found: dict[str, list[End]], told: list[str], cable: str) -> str:
+    """The conductor that tells of the devices of another: as its own device, before it, or as the one further along."""
+    devices, before = _devices(found[cable]), True
+    if not devices or any(end.report.why == "bare" for end in found[cable]):
+        return ""
+    for other in told:
+        before = before and other != cable
+        along = {end.ahead.node for end in found[other] if end.ahead and end.report.why in ("bare", "rating")}
+        if other != cable and devices <= along or before and devices <= _devices(found[other]):
+            return other
+    return ""
+
+
+def _devices(ends: Iterable[End]) -> set[str]:
+    """The device that counts most at each end."""
+    return {end.cause.devices[0] for end in ends if end.cause.devices}
