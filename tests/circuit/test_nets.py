@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import networkx as nx
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from diagrammer.circuit.graph import build
-from diagrammer.circuit.nets import Nets
+from diagrammer.circuit.nets import Nets, nets_of
 from diagrammer.circuit.positions import CAP, Positions
 from tests.circuit.cases import netlist, system
 
@@ -29,6 +30,30 @@ def test_nets_are_connected_components(edges):
     kept.add_nodes_from(graph)
     assert sorted(map(sorted, nets)) == sorted(map(sorted, nx.connected_components(kept)))
     assert all(nets.together(a, b) == (nets[a] == nets[b]) for a, b, _ in graph.edges(keys=True))
+
+
+def test_nets_are_numbered_as_their_first_terminals_come():
+    graph = nx.MultiGraph()
+    graph.add_nodes_from("abcde")
+    for a, b, key in (("e", "b", "one"), ("a", "c", "two"), ("c", "d", "three")):
+        graph.add_edge(a, b, key, form="joint")
+    nets = Nets(graph)
+    assert [nets[terminal] for terminal in "abcde"] == [0, 1, 0, 0, 1] and len(nets) == 2
+    assert list(nets) == [("a", "c", "d"), ("b", "e")]
+    assert nets.members(1) == ("b", "e")
+    assert nets.together("a", "d") and not nets.together("a", "b")
+    assert list(Nets(graph, without=("three",))) == [("a", "c"), ("b", "e"), ("d",)]
+    assert list(nets_of(graph)) == list(nets) and nets_of(graph) is nets_of(graph)
+
+
+@pytest.mark.parametrize("form, one", [
+    ("conductor", True), ("joint", True), ("contact", True), ("overcurrent", True), ("shunt", True), ("diode", True),
+    ("common", False), ("bond", False), ("resistor", False), ("capacitor", False),
+])
+def test_what_keeps_the_potential(form, one):
+    graph = nx.MultiGraph()
+    graph.add_edge("a", "b", "key", form=form)
+    assert Nets(graph).together("a", "b") == one
 
 
 def live(text: str) -> list[tuple[str, ...]]:
