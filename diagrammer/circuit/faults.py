@@ -3,7 +3,7 @@
 A fault is taken between a terminal of the feed and the way back that is nearest to it: of the
 place itself, else upstream (largest) or downstream (smallest) on its circuit's line. Largest: banks
 full, conductors cold, selectors in the position that joins most. Smallest: banks low, conductors hot.
-Devices that limit themselves are left out.
+Devices that limit themselves add their rating to the largest.
 """
 
 from __future__ import annotations
@@ -15,6 +15,7 @@ from diagrammer.circuit.flow import HOT, Operation
 from diagrammer.circuit.states import State, states
 from diagrammer.electrics.thevenin import seen
 from diagrammer.frozen import frozen
+from diagrammer.kinds.kind import UNLIMITED
 from diagrammer.netlist.model import Leg, Node, Stop, System
 
 COLD = 20.0  # [°C] of a conductor that carries nothing
@@ -81,8 +82,22 @@ class Faults:
                     positions[node.name] = max(choices, key=lambda name: sum(name in one.positions for one in insides))
         return State(state.name, frozenset(), positions)
 
+    @cached_property
+    def _limited(self) -> float:
+        """[A] that all self-limiting sources of the dc side add at most."""
+        given = [
+            gives for node in self.system.nodes.values() for gives in node.kind.gives(node.values)
+            if gives.role in ("source", "charger") and gives.amps != UNLIMITED
+        ]
+        return sum(gives.amps for gives in given)
+
+    def largest(self, terminal: str) -> float | None:
+        """Largest prospective current [A] at a feed terminal; None where no battery reaches it."""
+        found = self._largest.get(terminal)
+        return None if found is None else found + self._limited
+
     def of_batteries(self, terminal: str) -> float | None:
-        """Largest prospective current [A] that batteries give at a feed terminal; None where none reaches it."""
+        """Largest prospective current [A] that batteries alone give at a feed terminal; None where none reaches it."""
         return self._largest.get(terminal)
 
     def smallest(self, terminal: str) -> float | None:

@@ -56,10 +56,26 @@ CHARGED = TEXT.replace("  lamp:", "  sun: {kind: solar charger, type: mppt, max 
     "  - {name: sun, feed: sun/fuse 40 A -> feed-bar, wire: 8 AWG 1 m}\n")
 
 
-def test_what_limits_itself_and_mains_add_nothing(system):
-    faults, bare = Faults(read(CHARGED)[0]), Faults(system)
-    assert faults.of_batteries("feed-bar") == pytest.approx(bare.of_batteries("feed-bar"), rel=1e-9)
+def test_what_limits_itself_adds_what_it_gives_and_mains_add_nothing(system):
+    found, problems = read(CHARGED)
+    assert not problems
+    faults, bare = Faults(found), Faults(system)
+    assert bare.largest("feed-bar") == bare.of_batteries("feed-bar")
+    assert faults.largest("feed-bar") == pytest.approx(bare.largest("feed-bar") + 30, rel=1e-9)
+    assert faults.of_batteries("feed-bar") == pytest.approx(bare.largest("feed-bar"), rel=1e-9)
     assert faults.smallest("lamp.+") == pytest.approx(bare.smallest("lamp.+"), rel=1e-6)
+
+
+@pytest.mark.parametrize(("node", "amps"), [
+    ("alternator, output: 90 A", 90), ("alternator, output: 90 A, self limiting: no", 0),  # that gives what a fault asks
+    ("pv, power: 100 W, voc: 22 V, isc: 6 A", 0),  # behind its charger, which limits it
+    ("converter, voltage: 12 V, output: 20 A", 0),  # passes on what batteries give
+    ("pv inverter, power: 1 kW, max pv voltage: 100 V", 0), ("wind charger, output: 15 A", 15),
+])
+def test_what_each_kind_adds(system, node, amps):
+    found, problems = read(TEXT.replace("  lamp:", f"  more: {{kind: {node}}}\n  lamp:", 1))
+    assert not problems
+    assert Faults(found).largest("feed-bar") == pytest.approx(Faults(system).largest("feed-bar") + amps, rel=1e-9)
 
 
 def test_where_no_battery_reaches_nothing_is_said():
@@ -67,8 +83,8 @@ def test_where_no_battery_reaches_nothing_is_said():
         "  lamp:", "  other: {kind: bar, rating: 200 A, pair: return-bar}\n  lamp:", 1))
     assert not problems
     faults = Faults(found)
-    assert (faults.of_batteries("feed-bar"), faults.of_batteries("lamp.+"), faults.smallest("lamp.+")) == (None, None, None)
-    assert faults.of_batteries("other") > 0 and faults.of_batteries("no such") is None
+    assert (faults.largest("feed-bar"), faults.of_batteries("lamp.+"), faults.smallest("lamp.+")) == (None, None, None)
+    assert faults.of_batteries("other") > 0 and faults.largest("no such") is None
 
 
 def test_a_current_that_is_not_stated_is_named_as_estimated(system):
