@@ -45,15 +45,15 @@ def _uncontrolled(view: View) -> Iterator[Uncontrolled]:
         return
     bench, kinds = Bench(view), {name: node.kind.name for name, node in view.system.nodes.items()}
     met, meant = [], _meant_for_raw(view)
-    hot = {t.id for t in view.system.terminals.values() if t.pole and t.pole not in ("-", "N", "earth")}
+    plus = {t.id for t in view.system.terminals.values() if t.pole == "+"}
     for live in view.live:
         raw = tuple(t for t in live.terminals if roles.get(t) == "raw")
         stored = tuple(t for t in live.terminals if roles.get(t) == "storage")
-        if any(kinds[node_of(t)] == "dump controller" and view.side(t) == "+" for t in live.terminals):
+        if any(kinds[node_of(t)] == "dump controller" for t in live.terminals):
             raw = tuple(t for t in raw if kinds[node_of(t)] == "pv")
         if raw and stored:
             wrong = raw + tuple(t for t in live.terminals if t in meant)
-            right = tuple(t for t in live.terminals if t in hot and t not in wrong)
+            right = tuple(t for t in live.terminals if t in plus and t not in wrong)
             met.append(Conflict(live.terminals, wrong, right, live.combination.open, about=(raw, stored)))
     for conflict in merged(met):
         raw, stored = conflict.about
@@ -68,8 +68,8 @@ def _uncontrolled(view: View) -> Iterator[Uncontrolled]:
 def _meant_for_raw(view: View) -> frozenset[str]:
     """The live terminals of the ports that pv and turbines are meant to land on."""
     return frozenset(
-        t for (name, port) in view.ports for t in view.hot(name, port)
-        if port == "pv" or (port == "in" and view.system.nodes[name].kind.name == "wind charger")
+        t for name, node in view.system.nodes.items() for port in ("pv", "in") for t in view.hot(name, port)
+        if port == "pv" or node.kind.name == "wind charger"
     )
 
 
@@ -77,10 +77,8 @@ def _clashes(view: View) -> Iterator[Clash]:
     claims = stands(view)
     met = []
     for live in view.live:
-        here = [pair for t in live.terminals for pair in claims.get(t, ())]
-        if len(here) > 1:
-            here.sort(key=lambda pair: pair[0])
-            met += _conflicts(live, [one for _, one in here])
+        here = sorted((pair for t in live.terminals for pair in claims.get(t, ())), key=lambda pair: pair[0])
+        met += _conflicts(live, [one for _, one in here])
     bench, gone = Bench(view), set()
     for conflict in merged(met):
         yield from _blamed(bench, conflict, gone)
@@ -88,7 +86,7 @@ def _clashes(view: View) -> Iterator[Clash]:
 
 def _conflicts(live: LiveNet, here: list[Stand]) -> Iterator[Conflict]:
     for first, other in conflicts(here):
-        right = [s for s in first if not all(s.meets(o) for o in other)] or first
+        right = [s for s in first if not all(s.meets(o) for o in other)]
         yield Conflict(
             live.terminals, _terminals(other), _terminals(right), live.combination.open, about=(other, right))
 
@@ -102,7 +100,7 @@ def _blamed(bench: Bench, conflict: Conflict, gone: set[str]) -> Iterator[Clash]
         path = bench.path(cut, key, (first.terminal,))
         yield Clash(
             "wrong-domain", **bench.where(key), path=path, many=len({s.node for s in other}), right=first,
-            wrong=_foremost([s for s in other if s.node == path[-1]] or other),
+            wrong=_foremost([s for s in other if s.node == path[-1]]),
         )
 
 

@@ -176,7 +176,7 @@ class Drops:
         if kind == "load":
             volts = node["voltage"]
             base = volts if not isinstance(volts, tuple) else self.voltages.nominal(f"{name}.+")
-            yield Consumer(name, f"{name}.+", f"{name}.-", base, bool(node.get("critical")))
+            yield Consumer(name, node.terminal("+"), node.terminal("-"), base, bool(node.get("critical")))
         elif kind == "ac load":
             for _, plus, minus, volts in windings(node, node.ports[0]):
                 yield Consumer(name, plus, minus, volts, node.get("duty") == "light")

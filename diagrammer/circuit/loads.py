@@ -20,7 +20,7 @@ def _dc_load(operation: Operation, node: Node) -> Iterator[Load]:
     sort, value = ("power", node["power"]) if node.get("power") else ("current", node["current"])
     if sort == "power" and node.get("duty") == "heat" and not isinstance(window, tuple):
         sort, value = "resistance", window**2 / value / count / count  # a heater is a resistor
-    yield Load(node.name, f"{node.name}.+", f"{node.name}.-", sort, value * count, least)
+    yield Load(node.name, node.terminal("+"), node.terminal("-"), sort, value * count, least)
 
 
 def _ac_load(operation: Operation, node: Node) -> Iterator[Load]:
@@ -31,7 +31,7 @@ def _ac_load(operation: Operation, node: Node) -> Iterator[Load]:
 
 
 def _drive(operation: Operation, node: Node) -> Iterator[Load]:
-    yield Load(node.name, f"{node.name}.+", f"{node.name}.-", "power", node["power"] / EFFICIENCY)
+    yield Load(node.name, node.terminal("+"), node.terminal("-"), "power", node["power"] / EFFICIENCY)
 
 
 def _outlets(operation: Operation, node: Node) -> Iterator[Load]:
@@ -47,7 +47,7 @@ def _outlets(operation: Operation, node: Node) -> Iterator[Load]:
     if any(one.kind.name == "outlet" for one in behind) and node["power"] > loads:
         share = (node.get("efficiency") or 100 * EFFICIENCY) / 100
         watts = (node["power"] - loads) / share
-        yield Load(f"{node.name} outlets", f"{node.name}.+", f"{node.name}.-", "power", watts)
+        yield Load(f"{node.name} outlets", node.terminal("+"), node.terminal("-"), "power", watts)
 
 
 LOADS: dict[str, Callable[[Operation, Node], Iterator[Load]]] = {

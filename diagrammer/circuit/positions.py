@@ -96,6 +96,9 @@ class Positions:
                 yield a, b, key
 
     def _combinations(self, edges) -> Iterator[Combination]:
+        if not edges:
+            yield CLOSED
+            return
         keys = [key for *_, key in edges]
         names = list(dict.fromkeys(name for key in keys for name, _ in self.needs[key]))
         ways = [self.choosers[name].positions for name in names]

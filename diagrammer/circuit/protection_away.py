@@ -73,6 +73,8 @@ class Away:
         return self.bare, self.sheathed, self.battery, self.inlet
 
     def worst(self, other: Away) -> Away:
+        if other is NOWHERE or self is NOWHERE:
+            return self if other is NOWHERE else other
         return Away(self.bare.longer(other.bare), self.sheathed.longer(other.sheathed),
                     self.battery.longer(other.battery), self.inlet.longer(other.inlet))
 
@@ -84,6 +86,7 @@ class Away:
         return all(way.length <= most + MICRON for way, most in zip(self.ways, reach.most, strict=True))
 
 
+NOWHERE = Away()
 FROM_POST = Away(battery=Way(0.0))
 FROM_INLET = Away(inlet=Way(0.0))
 FROM_HERE = Away(sheathed=Way(0.0))

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from diagrammer.circuit.carrying import Limit
-from diagrammer.circuit.protection_away import Away
+from diagrammer.circuit.protection_away import NOWHERE, Away
 from diagrammer.frozen import frozen
 
 ROUNDING = 1e-9  # relative: the same current
@@ -29,7 +29,7 @@ class Flow:
     limited: float = 0.0
     held: float = 0.0
     asked: float = 0.0
-    away: Away = Away()
+    away: Away = NOWHERE
 
     @property
     def none(self) -> bool:
@@ -40,6 +40,8 @@ class Flow:
         return math.inf if self.bare else self.devices + self.limited + self.held
 
     def __add__(self, other: Flow) -> Flow:
+        if other is NOTHING or self is NOTHING:
+            return self if other is NOTHING else other
         return Flow(
             self.bare or other.bare, self.devices + other.devices, max(self.largest, other.largest),
             self.limited + other.limited, self.held + other.held, max(self.asked, other.asked),

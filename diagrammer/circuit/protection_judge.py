@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from diagrammer.circuit.carrying import Carrying, Limit
 from diagrammer.circuit.protection_ahead import Ahead
 from diagrammer.circuit.protection_exempt import CRANKING
-from diagrammer.circuit.protection_away import FROM_HERE, Away
+from diagrammer.circuit.protection_away import FROM_HERE, NOWHERE, Away
 from diagrammer.circuit.protection_flow import NOTHING, Flow
 from diagrammer.circuit.protection_web import Piece, Web
 from diagrammer.frozen import frozen
@@ -61,9 +61,9 @@ class Judge:
         if piece.wire is None:
             return flow.away
         if self.exempt.get(piece.key) == CRANKING:
-            return FROM_HERE if flow.bare else Away()
+            return FROM_HERE if flow.bare else NOWHERE
         if not flow.excess(self.carrying.limit(piece.wire, self.web.volts)):
-            return Away()
+            return NOWHERE
         length, run = self.ahead.lengths.of(piece.wire)
         away = flow.away if flow.away.begun else FROM_HERE
         return away.onward(length, run, self.ahead.lengths.sheathed(piece.wire))

@@ -35,12 +35,13 @@ def states(system: System) -> tuple[State, ...]:
 def _named(system: System, name: str, said: Mapping[str, str]) -> State:
     running = {node for node, word in said.items() if system.nodes[node].kind.name in OUTSIDE and word != "off"}
     off = {node for node, word in said.items() if word == "off"} - running
-    positions = {node: word for node, word in said.items() if word not in ("on", "off") or _has(system.nodes[node], word)}
+    positions = {node: word for node, word in said.items() if _stands(system.nodes[node], word)}
     return _filled(system, State(name, frozenset(running), positions, frozenset(off)))
 
 
-def _has(node: Node, position: str) -> bool:
-    return position in node.kind.positions(node.values)
+def _stands(node: Node, word: str) -> bool:
+    """Whether a word says how a node stands; "on" closes a switch that rests open."""
+    return word in node.kind.positions(node.values) or (word == "on" and node.kind.name == "switch" and node["open"])
 
 
 def derived(system: System) -> tuple[State, ...]:
@@ -96,7 +97,7 @@ def _behind(system: System, node: Node, terminal: str) -> set[str]:
     return {system.terminals[name].node for name in reached((node.terminal(terminal),), _joined(system))}
 
 
-@lru_cache(maxsize=4)
+@lru_cache(maxsize=1)
 def _joined(system: System) -> Near:
     """The ac terminals that conductors, joints and devices join in every state."""
     fixed = (one for one in system.insides if not one.positions and one.form != "bond")

@@ -108,7 +108,7 @@ class Study:
         return Faults(self.system)
 
 
-@lru_cache(maxsize=8)
+@lru_cache(maxsize=1)
 def study(system: System) -> Study:
     """The study of a system, made once."""
     return Study(system)

@@ -125,14 +125,14 @@ class View:
         """The first core of every cable, by its id."""
         return self._once("cables", self._first_cores)
 
-    @property
-    def ports(self) -> Mapping[tuple[str, str], tuple[Terminal, ...]]:
-        """(node, port): its terminals, in file order."""
-        return self._once("ports", self._ports)
+    def port(self, node: str, port: str) -> tuple[Terminal, ...]:
+        """The terminals of a port, in file order."""
+        landings = self._once("landings", self._landings)
+        return tuple(one for one in landings.get(node, ()) if one.port == port)
 
     def poles(self, node: str, port: str) -> dict[str, str]:
         """{pole: terminal id} of a port, in file order."""
-        return {one.pole: one.id for one in self.ports.get((node, port), ())}
+        return {one.pole: one.id for one in self.port(node, port)}
 
     @property
     def gives(self) -> tuple[tuple[str, Gives], ...]:
@@ -148,7 +148,7 @@ class View:
 
     def pole(self, node: str, port: str, pole: str) -> str | None:
         """The terminal id of a port's pole, None where it has none."""
-        return next((one.id for one in self.ports.get((node, port), ()) if one.pole == pole), None)
+        return next((one.id for one in self.port(node, port) if one.pole == pole), None)
 
     def side(self, terminal: str) -> str:
         """What a terminal says about the net it is on: its own pole; + for a bar with a pair, - for
@@ -172,7 +172,7 @@ class View:
 
     def hot(self, node: str, port: str) -> tuple[str, ...]:
         """The terminals of a port that are not its way back: +, L, L1 ..., a lead's only one."""
-        return tuple(one.id for one in self.ports.get((node, port), ()) if one.pole not in ("-", "N", "earth"))
+        return tuple(one.id for one in self.port(node, port) if one.pole not in ("-", "N", "earth"))
 
     def _once(self, name: str, make):
         if name not in self._shared:
@@ -185,11 +185,11 @@ class View:
             found.setdefault(wire.cable, wire)
         return found
 
-    def _ports(self) -> dict[tuple[str, str], tuple[Terminal, ...]]:
-        found: dict[tuple[str, str], tuple[Terminal, ...]] = {}
+    def _landings(self) -> dict[str, tuple[Terminal, ...]]:
+        """The terminals of each node."""
+        found: dict[str, tuple[Terminal, ...]] = {}
         for terminal in self.system.terminals.values():
-            key = terminal.node, terminal.port
-            found[key] = (*found.get(key, ()), terminal)
+            found[terminal.node] = (*found.get(terminal.node, ()), terminal)
         return found
 
 

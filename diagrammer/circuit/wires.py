@@ -5,8 +5,8 @@ Both poles, dc and ac, are one network. Earth conductors and bonds carry nothing
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
-from functools import cached_property, lru_cache
+from collections.abc import Callable, Iterable, Mapping
+from functools import cached_property, lru_cache, partial
 
 from diagrammer.circuit.reach import length_of, neighbours, reached
 from diagrammer.circuit.states import SKY, State
@@ -48,7 +48,7 @@ class Wires:
 def wires(system: System, state: State, temperature: float) -> Wires:
     """What conducts in a state, its conductors at `temperature` [°C]."""
     fed = any(system.nodes[name].kind.name not in SKY for name in state.running)
-    return _wires(system, _closed(system, tuple(state.positions.items()), state.off & _passed(system), fed), temperature)
+    return _known(system)(_closed(system, tuple(state.positions.items()), state.off & _passed(system), fed), temperature)
 
 
 @lru_cache(maxsize=4)
@@ -64,7 +64,12 @@ def _closed(system: System, positions: tuple[tuple[str, str], ...], off: frozens
     return tuple(number for number, one in enumerate(system.insides) if _passes(system, chosen, off, fed, one))
 
 
-@lru_cache(maxsize=4)
+@lru_cache(maxsize=1)
+def _known(system: System) -> Callable[[tuple[int, ...], float], Wires]:
+    """The wires of one system, the last few kept; those of another go with it, since they are large."""
+    return lru_cache(maxsize=4)(partial(_wires, system))
+
+
 def _wires(system: System, closed: tuple[int, ...], temperature: float) -> Wires:
     inside = _inside(system)
     return Wires(system, (*_outside(system, temperature), *(inside[number] for number in closed)), closed)
@@ -96,8 +101,8 @@ def _ohms(system: System, one: Conductor, temperature: float) -> float:
 def _ohms_inside(system: System, inside: Inside) -> float:
     node = system.nodes[inside.node]
     if inside.form == "shunt":
-        return SHUNT_DROP / node["rating"] if node.get("rating") else 0.0
-    return node.get("resistance") or 0.0 if inside.form == "resistor" else 0.0
+        return node.get("resistance") or SHUNT_DROP / node["rating"]
+    return node["resistance"] if inside.form == "resistor" else 0.0
 
 
 def _passes(system: System, positions: Mapping[str, str], off: frozenset[str], fed: bool, inside: Inside) -> bool:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from diagrammer.kinds.kind import Claim, Field, Inner, Values, word
 
 COMMON = Field(
@@ -10,6 +12,7 @@ COMMON = Field(
 )
 
 
+@lru_cache(maxsize=256)  # many nodes claim the same
 def claim(port: str, value: object, role: str, factor: float = 1.0) -> tuple[Claim, ...]:
     """One claim from a nominal voltage [V] or a window of them; none where it is not known."""
     if value is None:

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from diagrammer.frozen import frozen
+from functools import cache
 
+from diagrammer.frozen import frozen
 
 LINES = {"1": ("L",), "2": ("L1", "L2"), "2+N": ("L1", "L2"), "3": ("L1", "L2", "L3"), "3+N": ("L1", "L2", "L3")}
 WITH_NEUTRAL = ("1", "2+N", "3+N")
@@ -40,26 +41,32 @@ class Port:
         return (*self.lines, *(["N"] if self.neutral else []), *(["earth"] if self.earth else []))
 
 
+@cache
 def dc(name: str) -> Port:
     return Port(name, "dc")
 
 
+@cache
 def plus(name: str) -> Port:
     return Port(name, "plus")
 
 
+@cache
 def minus(name: str) -> Port:
     return Port(name, "minus")
 
 
+@cache
 def single(name: str) -> Port:
     return Port(name, "single")
 
 
+@cache
 def contact(name: str) -> Port:
     return Port(name, "contact")
 
 
+@cache
 def ac(name: str, phases: str = "1", earth: bool = False) -> Port:
     return Port(name, "ac", LINES[phases], phases in WITH_NEUTRAL, earth)
 

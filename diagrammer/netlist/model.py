@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import field
+from sys import intern
 
 from diagrammer.frozen import frozen
 from diagrammer.kinds.kind import Inner, Kind, Port, Values
@@ -54,7 +55,7 @@ class Node:
 
     def terminal(self, local: str) -> str:
         """The terminal's id from its local name: "+", "pv.-", "" for the terminal of a bar."""
-        return f"{self.name}.{local}" if local else self.name
+        return intern(f"{self.name}.{local}") if local else self.name
 
     def get(self, name: str, default=None):
         return self.values.get(name, default)

@@ -8,7 +8,7 @@ from functools import cached_property
 
 from diagrammer.frozen import changing, frozen
 from diagrammer.kinds.kind import Values
-from diagrammer.netlist.model import Conductor, Node, System
+from diagrammer.netlist.model import Conductor, Node, System, Wire
 from diagrammer.quantity import Size
 
 DEVICES = ("fuse", "breaker", "rcbo")
@@ -55,9 +55,10 @@ class Choice:
 
     def applied(self, system: System) -> System:
         """The system with the choice in it."""
+        made: dict[Wire, Wire] = {}
         wires = tuple(
             one if one.wire.size or one.circuit not in self.sizes
-            else replace(one, wire=replace(one.wire, size=self.sizes[one.circuit]))
+            else replace(one, wire=made.setdefault(wire := replace(one.wire, size=self.sizes[one.circuit]), wire))
             for one in system.conductors
         )
         return replace(system, conductors=wires, nodes={name: self._rated(node) for name, node in system.nodes.items()})
