@@ -49,7 +49,7 @@ def breaks(node: Node, volts: float, ac: bool = False) -> Capacity | None:
     if node.get("breaking"):
         return Capacity(node["breaking"])
     body, form = family(node)
-    found = device.breaking(body, node["rating"], volts, form, ac=ac) if body and node.get("rating") else None
+    found = device.breaking(body, node["rating"], volts, form, ac=ac) if node.get("rating") else None
     return Capacity(found.breaking, True, found.standard) if found else None
 
 
@@ -58,7 +58,7 @@ def stands(node: Node) -> Capacity | None:
     if node.get("voltage"):
         return Capacity(node["voltage"])
     body, form = family(node)
-    found = device.usual(body, node["rating"], form) if body and node.get("rating") else ()
+    found = device.usual(body, node["rating"], form) if node.get("rating") else ()
     return Capacity(found[-1].volts, True, found[-1].standard) if found else None
 
 
@@ -76,17 +76,17 @@ class Breaking:
         if way.ac:
             return self.of_mains(way)
         a, b = self.zones.sides.of(way.key)
-        at = [self.study.faults.of_batteries(terminal) for terminal in (way.a, way.b)]
         found = [max(min(amps, side.short_circuit), self._own.get(self.zones.zone(end), 0.0))
-                 for amps, side, end in zip(at, (b, a), (way.b, way.a), strict=True) if amps is not None]
-        if not found or max(found) <= 0:
+                 for at, end, side in ((way.a, way.b, b), (way.b, way.a, a))
+                 if (amps := self.study.faults.of_batteries(at)) is not None]
+        if not found:
             return None
         nets, known = self.zones.view.nets, self.study.faults.estimated
         return Prospective(max(found), tuple(name for name in known if nets.together(f"{name}.+", way.a)))
 
     def of_mains(self, way: Way, assumed: bool = False) -> Prospective | None:
         """On ac, of the sources of which something is known, or of public supplies of which only what is usual is."""
-        found = self.mains.largest(way.a, assumed) or self.mains.largest(way.b, assumed) if way.ac else None
+        found = self.mains.largest(way.a, assumed) if way.ac else None
         return Prospective(found[0], tuple(one.name for one in found[1] if not one.stated)) if found else None
 
     def capacity(self, way: Way) -> Capacity | None:
@@ -103,25 +103,17 @@ class Breaking:
         return found
 
     def limited_by(self, way: Way) -> str:
-        """The current-limiting fuse ahead of a device, on every way to it, that itself breaks what flows there;
+        """The current-limiting fuse ahead of a device, on the one way to it, that itself breaks what flows there;
         "" where there is none."""
         sides = self.zones.source_side(way)
-        return self._limiting(sides[0], set()) if sides else ""
-
-    def _limiting(self, zone: int, met: set[int]) -> str:
-        if zone in met or self.zones.has_source(zone):
-            return ""
-        met.add(zone)
-        names = []
-        for way in self.zones.feeding(zone):
-            sides = self.zones.source_side(way)
-            if sides is None or sides[1] != zone:
+        while sides and not self.zones.has_source(sides[0]):
+            ahead, *others = self.zones.feeding(sides[0])
+            if others:
                 return ""
-            name = way.node.name if self._limits(way) else self._limiting(sides[0], met)
-            if not name:
-                return ""
-            names.append(name)
-        return names[0] if names else ""
+            if self._limits(ahead):
+                return ahead.node.name
+            sides = self.zones.source_side(ahead)
+        return ""
 
     def _limits(self, way: Way) -> bool:
         found, able = self.prospective(way), self.capacity(way)

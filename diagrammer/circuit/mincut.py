@@ -46,13 +46,11 @@ def minimum_cut(web: Web, wrong: Iterable[str], right: Iterable[str],
 def _levels(web: Web, wrong, right, room) -> dict[str, int]:
     """How many edges with room each vertex is from `wrong`; nothing beyond the first of `right`."""
     level = dict.fromkeys(wrong, 0)
-    queue, last = deque(level), math.inf
+    queue = deque(level)
     while queue:
         vertex = queue.popleft()
         if vertex in right:
-            last = level[vertex]
-        if level[vertex] >= last:
-            continue
+            break
         for other, key in web[vertex]:
             if other not in level and room(vertex, key) > 0:
                 level[other] = level[vertex] + 1
