@@ -66,3 +66,25 @@ def test_an_alternator_past_its_battery_is_the_cause():
     assert not problems
     rules = [one.rule for one in check(system)]
     assert "alternator-without-battery" in rules and RULE not in rules
+
+
+ALTERNATOR = ("  alternator: {kind: alternator, output: 50 A}\ncircuits:\n"
+              "  - {feed: alternator.- -> fuse 60 A/panel, return: alternator.+ -> panel.-, wire: 6 AWG 1 m}")
+CONVERTER = ("  step-up: {kind: converter, voltage: 24 V, output: 2 A, input voltage: 10 .. 16 V}\n"
+             "  lamp: {kind: load, voltage: 24 V, power: 20 W}\ncircuits:\n"
+             "  - {feed: step-up -> lamp, wire: 14 AWG 1 m}\n"
+             "  - {feed: panel/fuse 5 A -> step-up.in.-, return: panel.- -> step-up.in.+, wire: 14 AWG 1 m}")
+
+
+@pytest.mark.parametrize("lines, expected", [(ALTERNATOR, []), (CONVERTER, ["bank"])])
+def test_of_what_is_wired_in_reverse_only_a_charger_excuses(lines, expected):
+    """An alternator charges once it is put right; a converter that feeds a lamp does not."""
+    assert [one.nodes[0] for one in bad(RULE, ("circuits:", lines))] == expected
+
+
+def test_a_battery_whose_own_line_is_reversed_suffers_from_that():
+    lamp, line = "  lamp: {kind: load, voltage: 12 V, power: 5 W}\n", "\n  - {feed: FEED, return: BACK, wire: 14 AWG 1 m}"
+    for feed, back, expected in (("other/fuse 5 A -> lamp", "other -> lamp", ["bank", "other"]),
+                                 ("other.- -> fuse 5 A/lamp", "other.+ -> lamp.-", ["bank"])):
+        lines = lamp + SECOND + line.replace("FEED", feed).replace("BACK", back)
+        assert [one.nodes[0] for one in bad(RULE, ("circuits:", lines))] == expected

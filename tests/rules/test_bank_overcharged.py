@@ -65,3 +65,36 @@ def test_two_chargers_add_up():
              "  - {feed: spare -> fuse 30 A/panel, wire: 8 AWG 1 m}\n").replace("pedestal.L+N+earth", "pedestal")
     assert severities(found(RULE, text)) == ["danger"]
     assert found(RULE, text.replace("output: 21 A", "output: 20 A")) == ()
+
+
+@pytest.mark.parametrize("output, expected", [("60 A", []), ("60.006 A", []), ("60.007 A", ["danger"])])
+def test_a_ten_thousandth_is_rounding(output, expected):
+    assert severities(bad(RULE, ("output: 60 A", f"output: {output}"), (LIMIT, "max charge: 60 A"))) == expected
+
+
+def test_a_starter_battery_is_held_to_the_limit_it_states():
+    assert severities(bad(RULE, (LIMIT, f"{LIMIT}, duty: starter"))) == ["danger"]
+
+
+def test_a_bank_of_which_a_battery_is_wired_in_reverse_is_not_judged():
+    """Two that bear 50 A each: what is left of them would be too small for 60 A, but the fault is another."""
+    twin = ("  twin: {kind: bank, chemistry: lifepo4, voltage: 12.8 V, capacity: 100 Ah, max charge: 50 A, "
+            "short circuit: 4 kA}\ncircuits:\n")
+    right = "  - {feed: twin -> fuse class-t 100 A 20 kA/panel, wire: 2 AWG 1 m}"
+    wrong = "  - {feed: twin.- -> fuse class-t 100 A 20 kA/panel, return: twin.+ -> panel.-, wire: 2 AWG 1 m}"
+    assert bad(RULE, ("circuits:", twin + right)) == bad(RULE, ("circuits:", twin + wrong)) == ()
+
+
+@pytest.mark.parametrize(("count", "said"), [
+    (4, "44 A: `c0` 11 A, `c1` 11 A, `c2` 11 A, `c3` 11 A"), (5, "55 A: `c0` 11 A, `c1` 11 A, `c2` 11 A, 2 more"),
+])
+def test_names_no_more_than_four_chargers(count, said):
+    text = edited(RULES[RULE].bad, (LIMIT, "max charge: 40 A"),
+                  ("  mains-charger: {kind: ac charger, output: 60 A}\n",
+                   "".join(f"  c{n}: {{kind: ac charger, output: 11 A}}\n" for n in range(count))),
+                  ("  - {ac: pedestal -> breaker 2-pole 15 A -> mains-charger.in, wire: [14 AWG 0.3 m, 2 m]}\n", ""),
+                  ("  - {feed: mains-charger -> fuse class-t 80 A/panel, wire: 2 AWG 1 m}\n", ""))
+    lines = (f"  - {{ac: pedestal -> breaker 2-pole 15 A -> c{n}.in, wire: [14 AWG 0.3 m, 2 m]}}\n"
+             f"  - {{feed: c{n} -> fuse class-t 15 A/panel, wire: 10 AWG 1 m}}\n" for n in range(count))
+    (one,) = found(RULE, text + "".join(lines))
+    assert one.message.endswith(f"can be given {said}")

@@ -76,3 +76,81 @@ def test_the_protection_circuit_by_its_own_rating(rating, expected):
         ("200 A -> panel, wire", "200 A -> panel, return: none, wire"),
     )
     assert [one.nodes for one in findings] == [("watch",)] * expected
+
+
+GIVES_WAY = (("short circuit: 4 kA", "short circuit: 300 A"), ("current: 60 A, duty: heat", "power: HEATER"),
+             ("current: 70 A, duty: motor", "power: WINCH"))
+# 11.2 V behind 12.8 V / 300 A = 43 mΩ: no more than 735 W flow, so no current can be computed
+
+
+def giving_way(heater: str, winch: str, *pairs: tuple[str, str], states: str = "") -> list[str]:
+    text = edited(RULES[RULE].bad, *GIVES_WAY, ("HEATER", heater), ("WINCH", winch), *pairs)
+    return [one.message for one in found(RULE, text + states)]
+
+
+@pytest.mark.parametrize("heater, expected", [("820 W", 0), ("820.1 W", 0), ("820.2 W", 1), ("900 W", 1)])
+def test_a_bank_that_gives_way_is_judged_by_what_the_loads_ask(heater, expected):
+    """With 300 W beside it, at 11.2 V empty: 1120 W are 100 A."""
+    messages = giving_way(heater, "300 W")
+    assert len(messages) == expected
+    assert all("(parked, nothing charges, the banks low)" in message for message in messages)
+
+
+def test_says_how_much_they_ask():
+    assert giving_way("900 W", "300 W") == [
+        "`bank` is asked for 107 A (parked, nothing charges, the banks low), but gives no more than 100 A"]
+
+
+def test_where_it_gives_way_losses_on_the_way_are_asked_too():
+    """960 W through an inverter of 80 % are 1200 W, 107 A."""
+    nodes = ("  inverter: {kind: inverter, power: 2 kW, neutral: bonded, efficiency: 80 %}\n"
+             "  kettle: {kind: ac load, power: 960 W}\ncircuits:\n"
+             "  - {feed: panel/fuse class-t 150 A -> inverter, wire: 2/0 AWG 1 m}\n"
+             "  - {ac: inverter -> kettle, wire: 12 AWG 1 m}")
+    (message,) = giving_way("1 mW", "1 mW", ("circuits:", nodes))
+    assert "asked for 107 A" in message
+
+
+@pytest.mark.parametrize(("heater", "expected"), [("1000 W, hours: 5", 0), ("1130 W, hours: 5", 1)])
+def test_where_it_gives_way_what_runs_for_moments_is_left_out(heater, expected):
+    assert len(giving_way(heater, "300 W, hours: 0.1")) == expected
+
+
+def test_where_it_gives_way_what_is_off_is_left_out():
+    """1000 W are 89 A, 1300 W 116 A."""
+    assert giving_way("1000 W", "300 W", states="states: {heating: {winch: off}}\n") == []
+    (message,) = giving_way("1000 W", "300 W", states="states: {heating: {winch: off}, hauling: {}}\n")
+    assert message.startswith("`bank` is asked for 116 A (hauling, the banks low)")
+
+
+def test_a_line_that_gives_way_is_not_the_bank_s_fault():
+    """1300 W over 20 m of 10 AWG: the bank of 4 kA could give it."""
+    assert bad(RULE, ("current: 60 A, duty: heat", "power: 1300 W"), ("current: 70 A, duty: motor", "power: 1 W"),
+               ("-> heater, wire: 4 AWG 1 m", "-> heater, wire: 10 AWG 20 m")) == ()
+
+
+def test_the_worst_state_is_told():
+    text = edited(RULES[RULE].bad, (LIMIT, "max discharge: 50 A"))
+    states = "states: {a: {winch: off}, b: {}, c: {heater: off}}\n"
+    (one,) = found(RULE, text + states)
+    assert "asked for 130 A (b" in one.message
+
+
+WATCH = ("circuits:", "  watch: {kind: bms, FIELDS}\ncircuits:\n"
+                      "  - {return: bank -> watch -> panel, wire: [2/0 AWG 0.2 m, 0.2 m]}")
+THROUGH = (WATCH, (LIMIT, "max discharge: 200 A"), ("200 A -> panel, wire", "200 A -> panel, return: none, wire"))
+
+
+def test_a_protection_circuit_that_states_no_rating_is_not_judged():
+    assert bad(RULE, *THROUGH, (", FIELDS", "")) == ()
+
+
+def test_the_worst_state_of_a_protection_circuit():
+    text = edited(RULES[RULE].bad, *THROUGH, ("FIELDS", "rating: 50 A"))
+    states = "states: {a: {winch: off}, b: {}, c: {heater: off}}\n"
+    (one,) = found(RULE, text + states)
+    assert one.message == "`watch` carries 130 A (b, the banks low), but its rating is 50 A"
+
+
+def test_other_rated_parts_are_other_rules_matter():
+    assert bad(RULE, *THROUGH, ("{kind: bms, FIELDS}", "{kind: shunt, rating: 50 A}")) == ()

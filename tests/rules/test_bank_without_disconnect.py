@@ -67,3 +67,46 @@ def test_a_branch_that_opens_several_loads_counts_as_a_main_switch():
     text = text.replace("  - {feed: panel/breaker 5 A -> lamp-1, wire: 14 AWG 2 m}\n",
                         "  - {feed: tee -> lamp-1, wire: 14 AWG 1 m}\n")
     assert found(RULE, text.replace("circuits:", "  tee: {kind: joint}\ncircuits:")) == ()
+
+
+def fourth(device: str, nodes: str = "") -> list[str]:
+    """What is said where three lamps have a breaker each and the fourth has this device."""
+    text = edited(lamps(4, "breaker 5 A"), ("panel/breaker 5 A -> lamp-3, wire: 14 AWG 2 m", "panel/fuse 5 A -> DEVICE"),
+                  ("circuits:", f"{nodes}circuits:"))
+    return [one.message for one in found(RULE, text.replace("DEVICE", f"{device} -> lamp-3, wire: [14 AWG 1 m, 1 m]"))]
+
+
+EACH = "no switch isolates `bank` as a whole: each of 4 loads is switched by itself"
+
+
+@pytest.mark.parametrize(("device", "nodes", "said"), [
+    ("switch 20 A", "", [EACH]), ("breaker 5 A", "", [EACH]),
+    ("switch battery 100 A", "", []),  # it is made to part a bank, so the branches were meant
+    ("K1", "  K1: {kind: relay, rating: 20 A, coil: 12 V}\n", []),
+    ("pick.1", "  pick: {kind: selector, rating: 20 A}\n", []),
+    ("switch open 20 A", "", []),  # what rests open isolates nothing: three are left
+])
+def test_what_opens_the_fourth_branch(device, nodes, said):
+    if device == "pick.1":
+        line = "pick.1, return: none, wire: 14 AWG 1 m}\n  - {feed: pick -> lamp-3, return: panel -> lamp-3, wire: 14 AWG 1 m"
+        text = edited(lamps(4, "breaker 5 A"), ("panel/breaker 5 A -> lamp-3, wire: 14 AWG 2 m", f"panel/fuse 5 A -> {line}"),
+                      ("circuits:", f"{nodes}circuits:"))
+        assert [one.message for one in found(RULE, text)] == said
+    else:
+        assert fourth(device, nodes) == said
+
+
+def test_a_branch_that_only_charges_is_no_load():
+    """Four breakers, three of them before a load."""
+    nodes = ("  sun: {kind: solar charger, type: mppt, output: 10 A, max pv voltage: 75 V}\ncircuits:\n"
+             "  - {feed: sun -> breaker 15 A/panel, wire: 12 AWG 1 m}")
+    text = edited(lamps(3, "breaker 5 A"), ("circuits:", nodes))
+    assert found(RULE, text) == ()
+    assert len(found(RULE, edited(lamps(4, "breaker 5 A"), ("circuits:", nodes)))) == 1
+
+
+def test_a_switch_that_is_bridged_isolates_nothing():
+    nodes = ("  tee: {kind: joint}\ncircuits:\n"
+             "  - {feed: panel -> switch 50 A -> tee, return: none, wire: [6 AWG 1 m, 1 m]}\n"
+             "  - {feed: panel -> tee, return: none, wire: 6 AWG 1 m}")
+    assert [one.message for one in found(RULE, edited(lamps(4, "breaker 5 A"), ("circuits:", nodes)))] == [EACH]

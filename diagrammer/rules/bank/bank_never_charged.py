@@ -60,6 +60,6 @@ def check(survey: Survey) -> Iterator[Finding]:
         return
     reached = paths(view).reach([terminal for name, port in givers for terminal in view.hot(name, port)], EVERYTHING)
     for store in stores(view).all:
-        if not suffering(survey).intersection(store.names) and not any(top in reached for top in store.tops):
+        if not suffering(survey).intersection(store.names) and store.tops[0] not in reached:
             fact = Fact("bank-never-charged", nodes=store.names)
             yield finding(__name__, survey, fact, f"nothing charges {names(store.names)}")

@@ -64,10 +64,11 @@ def check(survey: Survey) -> Iterator[Finding]:
 
 
 def _bank(survey: Survey, store: Store) -> Iterator[Finding]:
-    amps, state = _asked(survey, store)
     limit, stated = store.limit("max discharge", discharge_limit)
-    if amps <= limit * MARGIN or store.starter and not stated:
+    over = [one for one in _asked(survey, store) if one[0] > limit * MARGIN]
+    if not over or store.starter and not stated:
         return
+    amps, state = max(over)
     gives = f"but {verb(store.names, 'gives', 'give')} no more than {show(limit, 'A')}"
     if not stated:
         usual = f"{store.first.node['chemistry']} of {show(store.capacity, 'Ah')} usually gives {show(limit, 'A')}"
@@ -78,25 +79,24 @@ def _bank(survey: Survey, store: Store) -> Iterator[Finding]:
     yield finding(__name__, survey, fact, message, severity="" if stated else guess)
 
 
-def _asked(survey: Survey, store: Store) -> tuple[float, str]:
-    """The largest current [A] of all states, and which; where a bank gives way, what the loads ask of it."""
+def _asked(survey: Survey, store: Store) -> list[tuple[float, str]]:
+    """The current [A] in each state, and which it is; where a bank gives way, what the loads ask of it."""
     found = [(store.amps(one.flow), when(one)) for one in survey.study.solved]
     for one in (*survey.study.low, *survey.study.nominal):
         if isinstance(one.result, Collapse) and one.result.branch in store.names:
             watts = sum(part.watts * part.factor for part in demand(survey.cleared).behind(store.tops)
                         if part.load.name not in one.state.off and part.load.name not in survey.study.momentary)
             found.append((watts / store.volts(lambda battery: battery.window.cutoff), when(one)))
-    return max(found, default=(0.0, ""))
+    return found
 
 
 def _circuits(survey: Survey) -> Iterator[Finding]:
     """Protection circuits, by their own rating."""
     for node in survey.cleared.system.nodes.values():
-        if node.kind.name != "bms" or not node.get("rating"):
-            continue
-        carried = ((one.through.get(node.name, 0.0), when(one)) for one in survey.study.solved)
-        amps, state = max(carried, default=(0.0, ""))
-        if amps > node["rating"] * MARGIN:
-            rating = show(node["rating"], "A")
+        rated = node.get("rating") if node.kind.name == "bms" else None
+        carried = [(one.through[node.name], when(one)) for one in survey.study.solved] if rated else []
+        over = [one for one in carried if one[0] > rated * MARGIN]
+        if over:
+            (amps, state), rating = max(over), show(rated, "A")
             message = f"{name(node.name)} carries {show(amps, 'A')} ({state}), but its rating is {rating}"
             yield finding(__name__, survey, Fact("bank-overdrawn", nodes=(node.name,)), message)

@@ -67,22 +67,20 @@ def check(survey: Survey) -> Iterator[Finding]:
             hang = f"{names(hung)} {verb(hung, 'hangs', 'hang')} on it through fuses alone"
             message = f"no switch isolates {names(store.names)}: {hang}"
             yield finding(__name__, survey, fact, message)
-        elif (many := _one_by_one(found, bare, users)) > FEW:
+        elif (many := _one_by_one(found, bare, users)) and many > FEW:
             message = f"no switch isolates {names(store.names)} as a whole: each of {many} loads is switched by itself"
             yield finding(__name__, survey, fact, message)
 
 
-def _one_by_one(found: Paths, bare: dict, users: dict) -> int:
-    """How many devices open the bank's branches where none of them opens more than one load's; else 0."""
+def _one_by_one(found: Paths, bare: dict, users: dict) -> int | None:
+    """How many loads are opened one by one where no device opens more than one; else None."""
     branches: dict[str, str] = {}
     for terminal in bare:
         for other, _, sort, inside in found.near[terminal]:
             if sort in ISOLATES and other not in bare:
                 node = found.view.system.nodes[inside.node]
                 if sort in ("relay", "selector") or "battery" in (node.get("type") or ""):
-                    return 0
+                    return None
                 branches[inside.node] = other
-    if len(branches) <= FEW:
-        return 0
     behind = [len(set(users).intersection(found.reach((other,), without=(node,)))) for node, other in branches.items()]
-    return 0 if any(number > 1 for number in behind) else sum(behind)
+    return None if any(number > 1 for number in behind) else sum(behind)

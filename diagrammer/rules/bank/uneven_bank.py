@@ -54,6 +54,7 @@ circuits:
 """
 MOST = 1.1  # times its fair share that a battery may carry (practice of this program)
 MAIN = 0.25  # of the bank's current: what leaves a post with less is no take-off
+LANDINGS = ("bar", "joint", "panel", "terminals")  # no end of a way by themselves
 LEAST = 0.01  # [A] below which nothing can be said
 
 
@@ -63,37 +64,34 @@ def check(survey: Survey) -> Iterator[Finding]:
         members = () if incomplete(survey, store) else _members(store)
         states = survey.study.solved if len(members) > 1 else ()
         busiest = max(states, key=lambda one: abs(store.amps(one.flow)), default=None)
-        if busiest is None or abs(store.amps(busiest.flow)) < LEAST:
+        flow = _alike(busiest, store) if busiest else None
+        total = abs(store.amps(flow)) if flow else 0.0
+        if total < LEAST:
             continue
-        first = _taken_from_one(paths(survey.cleared), busiest, members, abs(store.amps(busiest.flow)))
+        first = _taken_from_one(paths(survey.cleared), flow, members, total)
         if first:
             rest = [one for one in members if one != first]
             behind = f"{names(rest)} behind it {verb(rest, 'works', 'work')} less"
             message = f"feed and return of the bank are both taken from {name(first)}, so that {behind}"
             yield finding(__name__, survey, Fact("uneven-bank", nodes=(first, *rest)), message)
         else:
-            yield from _unlike(survey, store, members, busiest)
+            yield from _unlike(survey, store, members, flow)
 
 
 def _members(store: Store) -> tuple[str, ...]:
     """What stands side by side: the batteries of one level, or the uppermost of each string; none where unlike."""
     if len({(one.node["chemistry"], one.window.cells, round(one.capacity)) for one in store.cells.values()}) > 1:
         return ()
-    if any(len(level) > 1 for string in store.stack.strings for level in string):
-        return store.names if len(store.stack.strings) == len(store.stack.strings[0]) == 1 else ()
-    return tuple(string[-1][0] for string in store.stack.strings)
+    levels = [level for string in store.stack.strings for level in string]
+    if len(levels) == 1:
+        return levels[0]
+    return tuple(string[-1][0] for string in store.stack.strings) if max(map(len, levels)) == 1 else ()
 
 
-def _unlike(survey: Survey, store: Store, members: tuple[str, ...], busiest: Operation) -> Iterator[Finding]:
-    """By what flows when all are equally good: each battery's share over its share of the capacity."""
-    flow = _alike(busiest, store)
-    total = sum(flow.amps[one] for one in members) if flow else 0.0
-    sizes = {one: store.cells[one].capacity for one in members}
-    if abs(total) < LEAST or not sum(sizes.values()):
-        return
-    shares = {one: flow.amps[one] / total for one in members}
-    first = max(members, key=lambda one: shares[one] / (sizes[one] or 1.0))
-    fair = sizes[first] / sum(sizes.values())
+def _unlike(survey: Survey, store: Store, members: tuple[str, ...], flow: Flow) -> Iterator[Finding]:
+    """Each battery's share of the current, which is to be the same for all."""
+    fair, shares = 1 / len(members), {one: flow.amps[one] / store.amps(flow) for one in members}
+    first = max(members, key=lambda one: shares[one])
     if shares[first] > fair * MOST:
         rest = [one for one in members if one != first]
         carries = f"carries {100 * shares[first]:.0f} % of the bank's current where {100 * fair:.0f} % is its share"
@@ -104,7 +102,7 @@ def _unlike(survey: Survey, store: Store, members: tuple[str, ...], busiest: Ope
 def _alike(busiest: Operation, store: Store) -> Flow | None:
     """The flow with the resistance of the bank's batteries evened out: what is left is the leads' doing."""
     ohms = [one.ohms for one in busiest.network.sources if one.name in store.names]
-    if max(ohms) <= min(ohms) * (1 + 1e-9):
+    if len(set(ohms)) == 1:
         return busiest.flow
     even = sum(ohms) / len(ohms)
     sources = tuple(replace(one, ohms=even) if one.name in store.names else one for one in busiest.network.sources)
@@ -112,23 +110,21 @@ def _alike(busiest: Operation, store: Store) -> Flow | None:
     return found if isinstance(found, Flow) else None
 
 
-def _taken_from_one(found: Paths, busiest: Operation, members: tuple[str, ...], total: float) -> str:
+def _taken_from_one(found: Paths, flow: Flow, members: tuple[str, ...], total: float) -> str:
     """The one battery from whose two posts the whole bank's feed and return leave; "" where they are not of one."""
     ends = []
     for pole in "+-":
         posts = {f"{one}.{pole}" for one in members}
-        leaving = {post: _leaving(found, busiest, post, posts) for post in posts}
+        leaving = {post: _leaving(found, flow, post, posts) for post in posts}
         ends.append({node_of(post) for post, amps in leaving.items() if amps > MAIN * total})
-    return next(iter(ends[0])) if ends[0] == ends[1] and len(ends[0]) == 1 else ""
+    feed, back = ends
+    return feed.pop() if feed == back and len(feed) == 1 else ""
 
 
-def _leaving(found: Paths, busiest: Operation, post: str, posts: set[str]) -> float:
+def _leaving(found: Paths, flow: Flow, post: str, posts: set[str]) -> float:
     """Current [A] that leaves a post towards anything but the other batteries' posts."""
-    amps = 0.0
-    for other, key, *_ in found.near[post]:
-        if other not in posts and _outside(found, other, posts):
-            amps += abs(busiest.flow.amps.get(key, 0.0))
-    return amps
+    return sum(abs(flow.amps.get(key, 0.0)) for other, key, *_ in found.near[post]
+               if other not in posts and _outside(found, other, posts))
 
 
 def _outside(found: Paths, start: str, posts: set[str]) -> bool:
@@ -136,7 +132,8 @@ def _outside(found: Paths, start: str, posts: set[str]) -> bool:
     met, queue = {start, *posts}, [start]
     while queue:
         terminal = queue.pop()
-        if found.view.system.nodes[node_of(terminal)].kind.sort != "through":
+        kind = found.view.system.nodes[node_of(terminal)].kind
+        if kind.sort != "through" and kind.name not in LANDINGS:
             return True
         for other, *_ in found.near[terminal]:
             if other not in met:
