@@ -182,3 +182,30 @@ def test_a_transfer_stands_at_the_inverter_where_nothing_else_runs():
     assert at == {"parked, nothing charges": "2", "on shore power": "1"}
     parked = Operation(one, states(one)[0])
     assert parked.flow.amps["bank"] == pytest.approx(1000 / 0.9 / 25.6, rel=0.05)
+
+
+def test_what_flows_inside_a_node_is_the_largest_of_its_contacts():
+    one = system(f"{BANK}\nlamp: {{kind: load, voltage: 12 V, current: 3 A}}\nfan: {{kind: load, voltage: 12 V, current: 5 A}}\n"
+                 "Q9: {kind: switch, rating: 20 A, contacts: 2}\nspare: {kind: switch, rating: 5 A, open: yes}",
+                 "{feed: bank/fuse 10 A -> Q9.1 -> fan, wire: [12 AWG 1 m, 1 m]}\n"
+                 "{feed: bank/fuse 10 A -> Q9.3 -> lamp, wire: [12 AWG 1 m, 1 m]}\n"
+                 "{feed: bank -> spare -> lamp, return: none, wire: 12 AWG 1 m}\n{bond: lamp -> bank.-, wire: 12 AWG 1 m}")
+    flow = Operation(one, states(one)[0])
+    assert flow.through["Q9"] == pytest.approx(5) and flow.through["spare"] == 0
+    assert flow.through["F1"] == pytest.approx(5) and flow.through["F2"] == pytest.approx(3)
+    dead = next(wire for wire in one.conductors if wire.a == "spare.2" or wire.b == "spare.2")
+    assert flow.amps(dead) == 0 == flow.amps(next(wire for wire in one.conductors if wire.side == "earth"))
+
+
+def test_no_voltage_where_nothing_lands_on_one_terminal():
+    one = system(f"{BANK}\nlamp: {{kind: load, voltage: 12 V, current: 3 A}}", "{feed: bank/fuse 10 A -> lamp, wire: 12 AWG 1 m}")
+    flow = Operation(one, states(one)[0])
+    assert flow.volts("bank.+", "bank.-") == pytest.approx(12.8, abs=0.1)
+    assert flow.volts("bank.earth", "bank.-") is None is flow.volts("bank.+", "lamp.earth")
+
+
+def test_where_something_is_given_or_taken():
+    one = system(f"{BANK}\nbar: {{kind: bar, rating: 50 A}}\nmeter: {{kind: shunt, rating: 100 A}}\nlamp: {{kind: load, voltage: 12 V, current: 3 A}}",
+                 "{feed: bank/fuse 10 A -> bar, return: none, wire: 12 AWG 1 m}\n"
+                 "{feed: bar/fuse 5 A -> lamp, return: bank -> meter -> lamp, wire: {feed: 12 AWG 1 m, return: [12 AWG 1 m, 1 m]}}")
+    assert [node.name for node in Operation(one, states(one)[0]).ends] == ["bank", "bar", "lamp"]

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import pytest
+
+from diagrammer.circuit.flow import Operation
 from diagrammer.circuit.states import states
 from tests.circuit.cases import system
 
@@ -44,3 +47,24 @@ def test_a_selector_stands_where_the_state_says_and_else_in_the_first_that_joins
     assert named["night"].positions["both"] == "2" and named["dock"].positions["both"] == "1"
     assert named["night"].off == {"lamp"} and named["dock"].running == {"pedestal"} and not named["away"].running
     assert "lamp" not in named["night"].positions
+
+
+SPARE = """
+nodes:
+  bank: {kind: bank, chemistry: lifepo4, voltage: 12.8 V, capacity: 200 Ah}
+  fan: {kind: load, voltage: 12 V, current: 5 A}
+  spare: {kind: switch, rating: 20 A, OPEN}
+circuits:
+  - {feed: bank/fuse 10 A -> spare -> fan, wire: 12 AWG 1 m}
+"""
+
+
+@pytest.mark.parametrize(("rests", "said", "amps"), [
+    ("open: yes", "", 0), ("open: yes", "on", 5), ("open: yes", "off", 0),
+    ("open: no", "", 5), ("open: no", "on", 5), ("open: no", "off", 0),
+])
+def test_a_state_closes_a_switch_that_rests_open_and_opens_one_that_rests_closed(rests, said, amps):
+    text = SPARE.replace("OPEN", rests) + (f"states: {{now: {{spare: {said}}}}}\n" if said else "")
+    one = system(text)
+    flow = Operation(one, states(one)[0]).flow
+    assert abs(flow.amps.get(one.conductors[0].id, 0.0)) == pytest.approx(amps)
