@@ -1,12 +1,14 @@
 """A dc load."""
 
+from dataclasses import replace
+
 from diagrammer.kinds.direct import claim
 from diagrammer.kinds.kind import (
     COUNT, CURRENT, EARTH, NUMBER, POWER, YES_NO, Field, Gives, Kind, Values, dc, quantity, window, word,
 )
 
 DUTY = Field("duty", word("motor", "heat", "light", "electronics"), says="what it makes of the current")
-HOURS = Field("hours", NUMBER, least=0, most=24, says="hours a day it runs")
+HOURS = Field("hours", replace(NUMBER, dimensions=("duration",)), least=0, most=24, says="hours a day it runs")
 NUMBER_ALIKE = Field("count", COUNT, default=1, says="how many alike, drawn as one")
 
 
