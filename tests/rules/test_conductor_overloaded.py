@@ -35,6 +35,22 @@ def test_at_its_ampacity(wire, practice, head, most):
     assert one.conductors == ("feed-bar to winch:f0",)
 
 
+@pytest.mark.parametrize(("share", "count"), [(0.95e-6, 0), (1.05e-6, 1)])
+def test_a_millionth_is_rounding(share, count):
+    """33 CFR 183.425 Table 5, 105 °C: 35 A."""
+    assert len(found(RULE, line(35 * (1 + share), "14 AWG 1 m"))) == count
+
+
+@pytest.mark.parametrize(("first", "second", "worst"), [
+    ("10 AWG", "14 AWG", 1), ("14 AWG", "10 AWG", 0), ("14 AWG", "14 AWG", 0), ("14 AWG", "16 AWG", 1)])
+def test_of_a_line_the_conductor_that_bears_it_worst(first, second, worst):
+    """33 CFR 183.425 Table 5, 105 °C: 60 A in 10 AWG, 35 A in 14 AWG, 25 A in 16 AWG; 66 A flow."""
+    text = van(f"{{feed: feed-bar/fuse 70 A -> switch 100 A -> winch, return: return-bar -> winch, "
+               f"wire: {{feed: [{first} 0.3 m, {second} 0.3 m], return: 2 AWG 1 m}}}}",
+               nodes="  winch: {kind: load, voltage: 12 V, current: 66 A}")
+    assert [one.conductors for one in found(RULE, text)] == [(f"feed-bar to winch:f{worst}",)]
+
+
 def test_a_shared_feeder_carries_all_its_loads():
     nodes = "  box: {kind: panel, rating: 60 A, pair: return-bar}\n" + "\n".join(
         f"  lamp-{n}: {{kind: load, voltage: 12 V, current: 12 A}}" for n in (1, 2, 3))

@@ -56,6 +56,40 @@ def test_terminals_that_have_to_go_elsewhere_do_not_crowd(feed, back, findings):
     assert len([one for one in found("crowded-stud", text) if not one.nodes[0].startswith("F")]) == findings
 
 
+@pytest.mark.parametrize("practice", ["abyc", "nec", "iso"])
+@pytest.mark.parametrize(("lugs", "findings"), [(3, 0), (4, 1)])
+def test_what_is_bolted_on_counts_with_the_lugs(practice, lugs, findings):
+    """ABYC E-11: four on one stud; a fuse bolted to the post is one of them."""
+    battery = "{kind: battery, chemistry: lifepo4, voltage: 12 V, capacity: 200 Ah, short circuit: 6 kA}"
+    text = van("{name: two, feed: bank -> twin, return: bank -> twin, wire: %d parallel 2 AWG 0.3 m}" % lugs,
+               nodes="  twin: {kind: bank, chemistry: lifepo4, voltage: 12 V, capacity: 200 Ah, short circuit: 6 kA}",
+               bank=battery, practice=practice)
+    assert len([one for one in found("crowded-stud", text) if "`bank.+`" in one.message]) == findings
+
+
+@pytest.mark.parametrize(("count", "findings"), [(4, 0), (5, 1)])
+def test_each_end_has_its_own_stud(count, findings):
+    """Returns that leave from one stud of the bar and reach loads without any."""
+    nodes = "\n".join(f"  lamp-{n}: {{kind: load, voltage: 12 V, power: 2 W}}" for n in range(count))
+    lines = [f"{{feed: feed-bar@{n}/fuse 3 A -> lamp-{n}, return: return-bar@9 -> lamp-{n}, wire: 16 AWG 1 m}}"
+             for n in range(count)]
+    said = [one.message for one in found("crowded-stud", van(*lines, nodes=nodes))]
+    assert said == ["5 terminals sit on stud 9 of `return-bar`; 4 is the most"] * findings
+
+
+def test_a_device_bolted_to_a_port_of_ac():
+    nodes = "  quay: {kind: shore, rating: 16 A}\n  kettle: {kind: ac load, power: 500 W}"
+    assert found("crowded-stud", van("{ac: quay/breaker 2-pole 6 A -> kettle, wire: 14 AWG 1 m}", nodes=nodes)) == ()
+
+
+@pytest.mark.parametrize(("rating", "findings"), [("", 2), ("600 A", 2), ("601 A", 0)])
+def test_what_is_rated_above_the_largest_stud_has_several(rating, findings):
+    """M12 and 1/2 in studs usually take 600 A (common practice)."""
+    text = van(f"{{feed: feed-bar/fuse 80 A -> switch {rating} -> lamp, return: none, wire: 5 parallel 2 AWG 1 m}}",
+               nodes=LAMP)
+    assert len([one for one in found("crowded-stud", text) if one.nodes == ("Q2",)]) == findings
+
+
 def test_a_sense_lead_has_a_terminal_of_another_sort():
     leads = ["{feed: bank/fuse 1 A -> meter.sense, wire: 18 AWG 1 m}"] * 6
     assert found("crowded-stud", van(*leads)) == ()
@@ -92,9 +126,20 @@ def test_texts(text, studs, barrels):
 
 @pytest.mark.parametrize(("terminals", "stud", "count"), [
     ("16-8", "M8", 0), ("16-10", "M8", 1), ("25-8", "M8", 1), ("25-10", "M8", 2), ("M8", "", 0), ("M6 M8", "M8", 0),
+    ("M10", "3/8 in", 0), ("3/8 in", "M10", 1), ("16-8 25-8", "M8", 0), ("25-8 35-8", "M8", 1),
+    ("15.21 mm² M8", "M8", 0), ("15.19 mm² M8", "M8", 1), ("16.79 mm² M8", "M8", 0), ("16.81 mm² M8", "M8", 1),
 ])
 def test_on_a_bar(terminals, stud, count):
     text = van(f"{{feed: feed-bar/fuse 20 A -> lamp, wire: [14 AWG 1 m]}}",
                f"{{feed: feed-bar -> aft, return: none, wire: {{size: 16 mm², length: 1 m, terminals: {terminals}}}}}",
                nodes=LAMP + f"\n  aft: {{kind: bar, rating: 100 A{f', stud: {stud}' if stud else ''}}}", practice="iso")
     assert len(found("wrong-terminal", text)) == count
+
+
+def test_of_a_conductor_without_a_size_and_of_a_return_that_follows_no_terminal_is_judged():
+    nodes = LAMP + "\n  aft: {kind: bar, rating: 100 A, stud: M8, pair: aft-return}\n" \
+        "  aft-return: {kind: bar, rating: 100 A, stud: M6}"
+    text = van("{feed: feed-bar/fuse 20 A -> aft, wire: {length: 1 m, terminals: 16-8}}", nodes=nodes)
+    assert found("wrong-terminal", text) == ()
+    written = text.replace("-> aft, wire", "-> aft, return: return-bar -> aft-return, wire")
+    assert [one.nodes for one in found("wrong-terminal", written)] == [("return-bar", "aft-return")]

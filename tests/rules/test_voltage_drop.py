@@ -155,3 +155,82 @@ def test_how_many_lose_too_much_by_one_line(count, more):
     (one,) = found("voltage-drop", text)
     assert one.message.endswith(f"is the most by abyc{more}")
     assert one.conductors == ("feed-bar to tee:f0",) and len(one.nodes) == count
+
+
+@pytest.mark.parametrize(("practice", "light", "other"), [
+    ("abyc", 0.03, 0.10), ("nec", 0.03, 0.05), ("iso", 0.06, 0.08)])  # iso: IEC 60364-5-52 Table G.52.1, a private supply
+def test_what_ac_may_lose(practice, light, other):
+    nodes = ("  set: {kind: generator, power: 3 kW, neutral: bonded}\n"
+             "  lamp: {kind: ac load, power: 100 W, duty: light}\n  heater: {kind: ac load, power: 100 W, duty: heat}\n"
+             "  box: {kind: ac panel, rating: 20 A}")
+    text_ = van("{ac: set/breaker 15 A -> box, wire: 12 AWG 1 m}", "{ac: box/breaker 10 A -> lamp, wire: 12 AWG 1 m}",
+                "{ac: box/breaker 10 A -> heater, wire: 12 AWG 1 m}", nodes=nodes, practice=practice)
+    assert (lost(text_).share, lost(text_, "heater").share) == (light, other)
+
+
+@pytest.mark.parametrize(("share", "count"), [(0.95e-9, 0), (1.05e-9, 1)])
+def test_a_billionth_is_rounding(share, count):
+    def line(metres: float) -> str:
+        return text(1).replace("14 AWG 1.0000 m", f"14 AWG {metres!r} m")
+    near, far = lost(line(10.0)), lost(line(20.0))
+    a_metre = (far.volts - near.volts) / 10
+    assert len(found(RULE, line(10 + (share * 12 - near.over) / a_metre))) == count
+
+
+def behind_a_panel(feeder: float, critical: str, metres: float):
+    """20 A to a panel over `feeder` [m] of 14 AWG, 0.55 % of 12 V each; half an ampere goes on to a lamp over `metres`
+    [m] of 16 AWG, 0.11 % each."""
+    return found(RULE, van(
+        f"{{feed: feed-bar/fuse class-t 30 A -> box, wire: 14 AWG {feeder} m}}",
+        f"{{feed: box/fuse class-t 5 A -> lamp, wire: 16 AWG {metres} m}}",
+        "{feed: box/fuse class-t 20 A -> heater, wire: 2 AWG 0.1 m}", bank=bank_of(),
+        nodes=f"  lamp: {{kind: load, voltage: 12 V, current: 0.5 A, critical: {critical}}}\n"
+              "  box: {kind: panel, rating: 40 A, pair: return-bar}\n"
+              "  heater: {kind: load, voltage: 12 V, current: 19.5 A}"))
+
+
+@pytest.mark.parametrize(("feeder", "critical", "metres", "nodes"), [
+    (5.5, "no", 1, [("box",)]), (5.5, "no", 15, [("box",)]),  # above 10 % only since the panel is above 3 %
+    (1.85, "yes", 15, [("box", "lamp")]),  # more than the panel, and by its own line too
+    (1, "yes", 15, [("lamp",)]), (1, "yes", 8, []),
+])
+def test_what_follows_from_the_feeder_is_told_there(feeder, critical, metres, nodes):
+    assert [one.nodes for one in behind_a_panel(feeder, critical, metres)] == nodes
+
+
+def test_a_panel_is_judged_before_a_lamp_on_the_way_to_it():
+    text_ = van("{feed: feed-bar/fuse class-t 30 A -> lamp -> box, wire: [14 AWG 2 m, 1 m]}",
+                "{feed: box/fuse class-t 20 A -> heater, wire: 2 AWG 0.1 m}", bank=bank_of(),
+                nodes="  lamp: {kind: load, voltage: 12 V, current: 0.5 A, critical: yes}\n"
+                      "  box: {kind: panel, rating: 40 A, pair: return-bar}\n  heater: {kind: load, voltage: 12 V, current: 19.5 A}")
+    assert lost(text_).over > 0 and [one.nodes for one in found(RULE, text_)] == [("box",)]
+
+
+@pytest.mark.parametrize(("hops", "worst"), [("[14 AWG 1 m, 9 m]", 1), ("[14 AWG 9 m, 1 m]", 0)])
+def test_the_conductor_that_loses_most_is_marked_and_the_way_told(hops, worst):
+    nodes = "  lamp: {kind: load, voltage: 12 V, current: 10 A, critical: yes}"
+    text_ = van(f"{{feed: feed-bar/fuse class-t 10 A -> switch 20 A -> lamp, wire: {{feed: {hops}, return: 8 AWG 2 m}}}}",
+                nodes=nodes, bank=bank_of())
+    (one,) = found(RULE, text_)
+    assert one.conductors == (f"feed-bar to lamp:f{worst}",)
+    assert one.path == ("F1", "Q1", "feed-bar", "F2", "Q2", "lamp", "bank", "meter", "return-bar")
+
+
+def test_the_line_that_loses_most_counts_before_the_conductor_that_does():
+    """10 m in two conductors, then 7 m in one."""
+    nodes = ("  tee: {kind: bar, rating: 30 A, pair: return-bar}\n"
+             "  lamp: {kind: load, voltage: 12 V, current: 10 A, critical: yes}")
+    text_ = van("{name: near, feed: feed-bar/fuse class-t 10 A -> switch 20 A -> tee, return: none, wire: [14 AWG 5 m, 5 m]}",
+                "{name: beyond, feed: tee -> lamp, wire: {feed: 14 AWG 7 m, return: 2 AWG 1 m}}", nodes=nodes, bank=bank_of())
+    assert [one.conductors for one in found(RULE, text_)] == [("near:f0",)]
+
+
+def test_of_unlike_voltages_the_larger_share_is_told():
+    """The same 4 V, above 10 % of 12 V and of 12.8 V."""
+    nodes = ("  step: {kind: converter, voltage: 5 V, output: 1 A, input voltage: 9 V .. 16 V}\n"
+             "  tee: {kind: bar, rating: 30 A, pair: return-bar}\n  lamp: {kind: load, voltage: 12 V, current: 5 A}")
+    text_ = van("{feed: feed-bar/fuse 10 A -> tee, return: none, wire: 16 AWG 60 m}",
+                "{feed: tee -> lamp, wire: 16 AWG 0.1 m}", "{feed: tee -> step.in, wire: 16 AWG 0.1 m}",
+                nodes=nodes, volts="12.8 V")
+    (one,) = found(RULE, text_)
+    assert one.nodes == ("lamp", "step")

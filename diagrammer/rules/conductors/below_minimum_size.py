@@ -66,7 +66,7 @@ def check(survey: Survey) -> Iterator[Finding]:
             continue
         least = thinnest(survey.system, wire)
         key = (wire.circuit, wire.wire.size)
-        if least and key not in met and area(wire.wire.size) < area(least) * (1 - 1e-9):
+        if least and key not in met and area(wire.wire.size) < area(least):
             met.add(key)
             where = "in a sheath" if covered(wire) else "on its own"
             yield finding(

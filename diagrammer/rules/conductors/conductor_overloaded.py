@@ -13,7 +13,7 @@ from diagrammer.circuit.carrying import Limit
 from diagrammer.circuit.loading import Current
 from diagrammer.circuit.survey import Survey
 from diagrammer.circuit.view import Fact, node_of
-from diagrammer.electrics.conductor import area, made
+from diagrammer.electrics.conductor import made
 from diagrammer.netlist.model import Conductor
 from diagrammer.quantity import show
 from diagrammer.rules.conductors._words import between
@@ -65,8 +65,6 @@ ROUNDING = 1e-6
 def check(survey: Survey) -> Iterator[Finding]:
     worst: dict[str, tuple[float, Conductor, Current, Limit]] = {}
     for wire in survey.cleared.system.conductors:
-        if wire.side == "earth" or wire.core == "earth":
-            continue
         limit = survey.carrying.limit(wire, survey.voltages.of_line(wire.circuit))
         current = survey.loading.conductor(wire)
         if limit is None or current.amps <= limit.ampacity.amps * (1 + ROUNDING):
@@ -106,9 +104,9 @@ def _or(limit: Limit) -> str:
 
 def _larger(survey: Survey, wire: Conductor, amps: float) -> str:
     """The thinnest size that may carry `amps` [A] in the same place."""
-    volts, own = survey.voltages.of_line(wire.circuit), wire.wire.size
-    for one in made(own.system):
-        limit = survey.carrying.of_size(one, wire, volts) if area(one) > area(own) else None
+    volts = survey.voltages.of_line(wire.circuit)
+    for one in made(wire.wire.size.system):
+        limit = survey.carrying.of_size(one, wire, volts)
         if limit is not None and limit.ampacity.amps >= amps * (1 - ROUNDING):
             return f"{wire.wire.parallel} parallel {one.label}" if wire.wire.parallel > 1 else one.label
     return ""

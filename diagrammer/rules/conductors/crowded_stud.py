@@ -84,7 +84,7 @@ def _landed(survey: Survey) -> dict[tuple[str, str], list[str]]:
     """What sits on each stud: a cable for every terminal of a conductor, "" for what is bolted on."""
     studs: dict[tuple[str, str], list[str]] = {}
     for wire in survey.system.conductors:
-        for end, stud in zip((wire.a, wire.b), wire.studs, strict=True):
+        for end, stud in ((wire.a, wire.studs[0]), (wire.b, wire.studs[1])):
             if stud or _post(survey, end):
                 studs.setdefault((end, stud), []).extend([wire.cable] * wire.wire.parallel)
     for circuit in survey.system.circuits:
@@ -102,4 +102,5 @@ def _post(survey: Survey, end: str) -> bool:
     if terminal is None or terminal.port in THIN:
         return False
     node = survey.system.nodes[terminal.node]
-    return node.kind.name in POSTS and (node.get("rating") or 0.0) <= largest_stud()
+    rating = node.get("rating")
+    return node.kind.name in POSTS and (rating is None or rating <= largest_stud())

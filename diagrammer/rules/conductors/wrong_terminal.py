@@ -58,9 +58,7 @@ circuits:
 
 def check(survey: Survey) -> Iterator[Finding]:
     met: set[tuple[str, str]] = set()
-    for wire in survey.system.conductors:
-        if not wire.wire.terminals or wire.derived:
-            continue
+    for wire in (one for one in survey.system.conductors if not one.derived):
         terminal = read(wire.wire.terminals)
         for what, message in (*_barrel(wire, terminal), *_studs(survey, wire, terminal)):
             if (wire.circuit, what) not in met:
