@@ -79,8 +79,7 @@ def _unfused(view: View, web: Web, arrays: list[Array]) -> Iterator[Strings]:
     found = {array.node.name: fact for array in arrays if (fact := _one(web, array, arrays, total))}
     if 1 < len(found) == len(arrays):
         worst = max(found.values(), key=lambda fact: fact.amps - fact.most)
-        bar = _combiner(view, web, arrays)
-        yield replace(worst, nodes=(bar, *found))
+        yield replace(worst, nodes=tuple(dict.fromkeys((_combiner(view, web), *found))))
     else:
         yield from found.values()
 
@@ -91,8 +90,7 @@ def _one(web: Web, array: Array, arrays: Iterable[Array], total: int) -> Strings
     near = sum(other.one * other.strings for other in arrays if other.point in zone) - array.one
     outside = [other for other in arrays if other.point not in zone]
     beyond = _spread(web, [other.point for other in outside], apart=zone)
-    doors = [piece for point in zone for piece in web.at[point]
-             if piece.form == "overcurrent" and piece.other(point) in beyond]
+    doors = [piece for point in zone for piece in web.at[point] if piece.other(point) in beyond]
     if array.node.get("string fuse") or not near and len(doors) <= 1:
         return None
     far = sum(other.one * other.strings for other in outside)
@@ -119,10 +117,8 @@ def _spread(web: Web, start: Iterable[str], devices: bool = True, apart: Collect
     return found
 
 
-def _combiner(view: View, web: Web, arrays: list[Array]) -> str:
+def _combiner(view: View, web: Web) -> str:
     """The node where most arrays meet: a bar or joint before anything else, a pv node at last."""
-    zone = _spread(web, (arrays[0].point,), devices=False)
-    best = max(zone, key=lambda point: (len(web.at[point]), point != arrays[0].point))
+    best = max(web.at, key=lambda point: len(web.at[point]))
     nodes = [view.system.nodes[node_of(t)] for t, p in web.points.items() if p == best]
-    order = {True: 0, False: 1}
-    return min(nodes, key=lambda node: (order[node.kind.name in BARS], order[node.kind.name != "pv"])).name
+    return min(nodes, key=lambda node: (node.kind.name not in BARS, node.kind.name == "pv")).name

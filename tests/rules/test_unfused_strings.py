@@ -4,6 +4,10 @@ from __future__ import annotations
 
 import pytest
 
+from diagrammer.circuit.protection_strings import find
+from diagrammer.circuit.protection_web import Loom
+from diagrammer.circuit.survey import Survey
+from diagrammer.netlist.read import read
 from tests.rules.asked import found, van
 
 RULE = "unfused-strings"
@@ -35,7 +39,7 @@ def test_how_many_strings(parallel, more, count):
 def test_messages(more, said, fix):
     (one,) = found(RULE, array(3, more))
     assert one.message == (f"3 strings in parallel without a fuse each: the others can drive 15 A into one; {said}")
-    assert one.fix == fix
+    assert one.fix == fix and one.nodes == ("roof",)
 
 
 PV = "power: 100 W, voc: 22 V, isc: 6 A"
@@ -69,7 +73,65 @@ def test_strings_that_meet_at_the_controller_are_named_with_it():
 
 def test_strings_in_a_chain_from_module_to_module():
     (one,) = roofs("feed: roof-0 -> roof-1", "feed: roof-1 -> roof-2", "feed: roof-2 -> sun.pv")
-    assert set(one.nodes) == {"roof-0", "roof-1", "roof-2"}
+    assert sorted(one.nodes) == ["roof-0", "roof-1", "roof-2"]
+
+
+def test_strings_that_are_not_led_on_yet():
+    (one,) = found(RULE, van("{feed: roof-0 -> roof-1, wire: 10 AWG 3 m}", "{feed: roof-1 -> roof-2, wire: 10 AWG 3 m}",
+                             nodes="\n".join(f"  roof-{n}: {{kind: pv, {PV}}}" for n in range(3))))
+    assert len(one.nodes) == 3
+
+
+def test_two_nodes_of_two_strings_each_are_one_finding():
+    (one,) = roofs(*at_bar("", ""), fields=(", parallel: 2",) * 2, more=COMB)
+    assert one.nodes == ("comb", "roof-0", "roof-1") and one.message.startswith("4 strings")
+
+
+def test_of_all_strings_the_one_whose_modules_bear_least_tells():
+    """The others give 15 A into each."""
+    fields = (", max series fuse: 10 A", ", max series fuse: 5 A", "")
+    (one,) = roofs(*at_bar("", "", ""), fields=fields, more=COMB)
+    assert "5 A is the largest series fuse" in one.message
+
+
+@pytest.mark.parametrize(("lines", "more", "first"), [
+    (("feed: roof-0 -> comb", "feed: roof-1 -> comb", "feed: roof-2 -> comb", "feed: comb/switch 60 A -> sun.pv"),
+     COMB, "comb"),
+    (("feed: roof-1 -> roof-0", "feed: roof-2 -> roof-0", "feed: roof-0/S1 -> sun.pv"),
+     "  S1: {kind: switch, rating: 60 A}", "S1"),
+])
+def test_a_bar_is_named_before_a_switch_and_a_switch_before_a_module(lines, more, first):
+    (one,) = roofs(*lines, more=more)
+    assert one.nodes[0] == first
+
+
+AFT = "\n  aft: {kind: bar, rating: 60 A, pair: aft-back}\n  aft-back: {kind: bar, rating: 60 A}"
+
+
+@pytest.mark.parametrize(("door", "stated", "count"), [
+    ("aft/fuse gpv 8 A", "15.5 A", 0),  # 7.5 A of the string beside it and 8 A through the fuse
+    ("aft/fuse gpv 8 A", "15.4 A", 1),
+    ("aft/fuse gpv 20 A", "22.5 A", 0),  # more than 2 x 7.5 A do not come
+    ("aft/fuse gpv 20 A", "22.4 A", 1),
+    ("aft/fuse gpv", "22.5 A", 0), ("aft/fuse gpv", "22.4 A", 1),  # not known, so all that may come
+])
+@pytest.mark.parametrize("fuse", ["", "/fuse gpv 15 A"])
+def test_what_comes_through_a_device_and_from_beside(door, stated, count, fuse):
+    """The breaker to the charger lets nothing in; 1.25 x 6 A is what one string gives."""
+    lines = ("feed: roof-0 -> comb", f"feed: roof-1{fuse} -> aft", f"feed: {door} -> comb", "feed: comb/breaker 60 A -> sun.pv")
+    fields = (f", parallel: 2, max series fuse: {stated}", ", parallel: 2, string fuse: 10 A")
+    assert len(roofs(*lines, fields=fields, more=COMB + AFT)) == count
+
+
+@pytest.mark.parametrize(("parallel", "more", "facts", "dark"), [
+    (1, "", 0, {"roof"}), (2, "", 0, {"roof"}),
+    (2, ", max series fuse: 5 A", 0, {"roof"}),  # NEC 690.9(A): two strings need none
+    (3, "", 1, {"roof"}), (3, ", string fuse: 10 A", 0, set()), (3, ", max series fuse: 15 A", 0, set()),
+])
+def test_strings_that_are_told_or_need_no_fuse_are_looked_at_no_further(parallel, more, facts, dark):
+    system, _ = read(array(parallel, more), "case.yaml")
+    view = Survey(system).after_sources
+    assert tuple(map(len, find(view, Loom(view)))) == (facts, len(dark)) and find(view, Loom(view))[1] == dark
 
 
 @pytest.mark.parametrize(("devices", "bare"), [
