@@ -33,3 +33,10 @@ def test_each_on_its_own_controller():
              ("circuits:", "  other: {kind: solar charger, type: mppt, output: 30 A, max pv voltage: 100 V}\n"
               "circuits:\n  - {feed: other -> fuse 40 A/panel, wire: 8 AWG 1 m}"))
     assert bad(RULE, *pairs) == ()
+
+
+@pytest.mark.parametrize("vmp, expected", [("19.379999985 V", 0), ("19.379999978 V", 1)])
+def test_a_billionth_is_rounding(vmp, expected):
+    """Of 20.4 V."""
+    rear = f"rear: {{kind: pv, series: 2, power: 180 W, voc: 23.9 V, vmp: {vmp}, isc: 10.5 A, imp: 10 A}}"
+    assert len(bad(RULE, (REAR, rear))) == expected

@@ -17,3 +17,24 @@ def test_two_percent_are_not_worth_a_word(output, expected):
 
 def test_a_switching_controller_passes_the_modules_own_current():
     assert bad(RULE, ("type: mppt", "type: pwm"), ("series: 3", "series: 1")) == ()
+
+
+@pytest.mark.parametrize("output, expected", [("39.75 A", ["notice"]), ("39.76 A", [])])
+def test_the_limit_is_two_percent(output, expected):
+    assert 3 * 20.4 * 9.8 * 0.96 / 14.2 / 1.02 == pytest.approx(39.752, abs=1e-3)
+    assert severities(bad(RULE, ("output: 30 A", f"output: {output}"))) == expected
+
+
+@pytest.mark.parametrize("output, expected", [("9.5 A", ["notice"]), ("10.2 A", [])])
+def test_a_switching_controller_is_clipped_too(output, expected):
+    """Held at 14.2 V, below its vmp of 20.4 V, a module gives between imp, 9.8 A, and isc, 10.2 A."""
+    pairs = ("type: mppt", "type: pwm"), ("series: 3", "series: 1"), ("output: 30 A", f"output: {output}")
+    assert severities(bad(RULE, *pairs)) == expected
+
+
+def test_only_a_solar_charger_is_judged():
+    assert bad(RULE, ("type: mppt, output", "voltage: 12 V, output"), ("solar charger", "dc charger")) == ()
+
+
+def test_what_charges_no_bank_clips_nothing():
+    assert bad(RULE, ("  - {feed: sun -> fuse 30 A/panel, wire: 10 AWG 1 m}\n", "")) == ()

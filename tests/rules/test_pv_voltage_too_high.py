@@ -38,3 +38,45 @@ def test_modules_wired_in_series_add_up():
     line = "{feed: more -> switch 2-pole 20 A -> sun.pv, return: roof -> sun.pv, wire: 10 AWG 4 m}"
     (one,) = good(RULE, ("circuits:", nodes), ("{feed: roof -> switch 2-pole 20 A -> sun.pv, wire: 10 AWG 4 m}", line))
     assert "138 V" in one.message
+
+
+BANDS = [(20, 15, 1.04), (15, 10, 1.06), (10, 5, 1.08), (5, 0, 1.10), (0, -5, 1.12), (-5, -10, 1.14), (-10, -15, 1.16),
+         (-15, -20, 1.18), (-20, -25, 1.20), (-25, -30, 1.21), (-30, -35, 1.23), (-35, -40, 1.25)]
+# warmest, not itself in the band, and coldest temperature [°C], factor: NEC Table 690.7(A), from memory
+
+
+@pytest.mark.parametrize("warmest, coldest, factor", [(25, 20, 1.02), *BANDS])
+def test_every_band_of_the_table(warmest, coldest, factor):
+    for celsius in (warmest - 0.1, (warmest + coldest) / 2, coldest):
+        pairs = (DRIFT, ""), ("coldest: -20 °C", f"coldest: {celsius} °C")
+        for limit, expected in ((98.4 * factor - 0.01, 1), (98.4 * factor + 0.01, 0)):
+            assert len(bad(RULE, *pairs, (LIMIT, f"max pv voltage: {limit:.3f} V"))) == expected
+
+
+@pytest.mark.parametrize("voc, expected", [("25.5 V", 0), ("25.5000000255 V", 0), ("25.500000027 V", 1)])
+def test_a_billionth_is_rounding(voc, expected):
+    """Four of 25.5 V are 102 V."""
+    pairs = (COLDEST, ""), ("voc: 24.6 V", f"voc: {voc}"), (LIMIT, "max pv voltage: 102 V")
+    assert len(bad(RULE, *pairs)) == expected
+
+
+TABLE = " by the NEC table, its own drift is not stated"
+
+
+@pytest.mark.parametrize("pairs, ending", [
+    ([], "reaches 111 V open at -20 °C"),
+    ([(DRIFT, "")], f"reaches 116 V open at -20 °C{TABLE}"),
+    ([(DRIFT, ""), (COLDEST, ""), (LIMIT, "max pv voltage: 90 V")], "reaches 98.4 V open at 25 °C, and more in the cold"),
+])
+def test_says_where_the_voltage_comes_from(pairs, ending):
+    (one,) = bad(RULE, *pairs)
+    assert one.message.endswith(ending)
+
+
+def test_one_node_without_a_drift_is_enough_for_the_table():
+    nodes = ("  more: {kind: pv, series: 2, power: 200 W, voc: 24.6 V, vmp: 20.4 V, isc: 10.2 A}\n"
+             "circuits:\n"
+             "  - {series: roof -> more, wire: 10 AWG 1 m}")
+    line = "{feed: more -> switch 2-pole 20 A -> sun.pv, return: roof -> sun.pv, wire: 10 AWG 4 m}"
+    (one,) = good(RULE, ("circuits:", nodes), ("{feed: roof -> switch 2-pole 20 A -> sun.pv, wire: 10 AWG 4 m}", line))
+    assert one.message.endswith(f"141 V open at -20 °C{TABLE}")

@@ -40,3 +40,30 @@ def test_the_power_of_the_whole_array_is_recognized():
     assert "Write the power of one module, 200 W" in whole.fix
     (other,) = bad(RULE, ("power: 400 W", "power: 700 W"))
     assert "series" in other.fix and "Write the power" not in other.fix
+
+
+@pytest.mark.parametrize("power, expected", [("120 W", []), ("119.9 W", ["warning"]), ("216 W", []), ("216.1 W", ["warning"])])
+def test_the_ends_of_what_modules_fill_belong_to_it(power, expected):
+    """Half and nine tenths of 24 V times 10 A."""
+    pairs = ("vmp: 20.4 V, ", ""), ("voc: 24.6 V", "voc: 24 V"), ("isc: 10.2 A", "isc: 10 A")
+    assert severities(bad(RULE, ("power: 400 W", f"power: {power}"), *pairs)) == expected
+
+
+@pytest.mark.parametrize("power, expected", [
+    ("359 W", False), ("360 W", True), ("439 W", True), ("440 W", False),  # half of it within a tenth of 199.92 W
+])
+@pytest.mark.parametrize("several", ["series: 2", "parallel: 2"])
+def test_what_counts_as_the_power_of_the_whole_array(several, power, expected):
+    (one,) = bad(RULE, ("power: 400 W", f"power: {power}"), ("series: 2", several))
+    assert ("Write the power of one module" in one.fix) == expected
+
+
+@pytest.mark.parametrize("change", [("series: 2, ", ""), ("vmp: 20.4 V, ", ""), (", imp: 9.8 A", "")])
+def test_of_one_module_or_without_both_figures_no_power_is_proposed(change):
+    (one,) = bad(RULE, change)
+    assert "Write the power" not in one.fix
+
+
+def test_a_single_module_s_power_may_be_right_and_its_voltage_wrong():
+    (one,) = bad(RULE, ("series: 2, ", ""), ("power: 400 W", "power: 200 W"), ("voc: 24.6 V", "voc: 20 V"))
+    assert "not below voc" in one.message and "Write the power" not in one.fix

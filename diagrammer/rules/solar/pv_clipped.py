@@ -53,10 +53,10 @@ MARGIN = 1.02  # what is lost below this share is not worth a word
 
 def check(survey: Survey) -> Iterator[Finding]:
     for array in arrays(survey.cleared):
-        if array.taker.kind.name != "solar charger":
-            continue
         bank = charge_voltage(survey.cleared.system, f"{array.taker.name}.+")
-        amps = sum(_amps(array, node, bank) for node in array.nodes) if bank else 0.0
+        if array.taker.kind.name != "solar charger" or not bank:
+            continue
+        amps = sum(_amps(array, node, bank) for node in array.nodes)
         if amps > array.taker["output"] * MARGIN:
             pv = [node.name for node in array.nodes]
             passes = f"{name(array.taker.name)} passes {show(array.taker['output'], 'A')}"

@@ -57,8 +57,8 @@ SAME = 1e-9
 def check(survey: Survey) -> Iterator[Finding]:
     coldest = survey.system.site.coldest
     for array in arrays(survey.cleared):
-        limit, volts = array.taker.get("max pv voltage"), array.open_voltage(coldest)
-        if limit is not None and volts > limit * (1 + SAME):
+        limit, volts = array.taker["max pv voltage"], array.open_voltage(coldest)
+        if volts > limit * (1 + SAME):
             yield _finding(survey, array, limit, volts, coldest)
 
 

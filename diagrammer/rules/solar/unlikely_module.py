@@ -74,8 +74,8 @@ def _wrong(node: Node) -> str:
 
 def _fix(node: Node) -> str:
     """Where the power is that of the whole array, it is said."""
-    modules = node["series"] * node["parallel"]
-    watts = (node.get("vmp") or 0.0) * (node.get("imp") or 0.0)
-    if modules > 1 and watts and abs(node["power"] / modules / watts - 1) <= APART:
-        return f"Write the power of one module, {show(node['power'] / modules, 'W')}: `series` and `parallel` multiply it."
+    modules, volts, amps = node["series"] * node["parallel"], node.get("vmp"), node.get("imp")
+    one = node["power"] / modules
+    if modules > 1 and volts and amps and abs(one / (volts * amps) - 1) <= APART:
+        return f"Write the power of one module, {show(one, 'W')}: `series` and `parallel` multiply it."
     return ""
