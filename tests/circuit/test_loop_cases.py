@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from tests.circuit.cases import expect
+from diagrammer.circuit.survey import Survey
+from tests.circuit.cases import expect, system
 from tests.circuit.stock import Case
 
 
@@ -180,3 +181,106 @@ def test_load_without_a_return_behind_a_converter_without_a_feed():
 def test_a_fuse_that_is_too_large_hides_no_missing_return():
     line = "feed: feed-bar/fuse 200 A -> lamp, return: none, wire: 14 AWG 3 m"
     expect(Case().load("lamp", line=line).text, "missing-return@lamp protection-too-large@lamp:f0")
+
+
+def behind(text: str, rule: str) -> dict[str, tuple[str, ...]]:
+    """{node named: the others for whom it is named} of the findings of one rule."""
+    return {fact.nodes[0]: fact.behind for fact in Survey(system(text)).loops if fact.rule == rule}
+
+
+def test_a_device_within_a_path_is_used():
+    expect(lamps().line("lamp-1", "feed: feed-bar/fuse 10 A -> switch 10 A -> lamp-1, wire: 14 AWG 1 m").text, "")
+
+
+def dead_panel() -> Case:
+    case = lamps().node("p", "panel, rating: 60 A").line("pf", "return: return-bar -> p, wire: 8 AWG 1 m")
+    return case.load("a", line="feed: p/fuse 10 A -> a, return: bank -> a, wire: 14 AWG 3 m")
+
+
+def test_what_an_earlier_fault_excuses_is_not_unfed_as_well():
+    """The load's own line is blamed; the panel that feeds it has no other use."""
+    expect(dead_panel().text, "unmeasured-return@a:r0")
+    case = dead_panel().loads("b", bar="p")
+    expect(case.text, "unmeasured-return@a:r0 unfed-node@p")
+    assert behind(case.text, "unfed-node") == {"p": ("b",)}
+
+
+DC_CHARGER = "dc charger, output: 30 A, voltage: 12 V, input voltage: 12 V, max pv voltage: 50 V"
+
+
+def test_one_live_input_is_enough():
+    case = lamps().node("roof", "pv, power: 200 W, voc: 24 V, vmp: 20 V, isc: 10 A").node("boost", DC_CHARGER)
+    case.line("boost", "feed: boost -> breaker 40 A/feed-bar, return: boost -> return-bar, wire: 8 AWG 1 m")
+    expect(case.text, "unfed-node@boost unused-node@roof")
+    expect(case.line("pv", "feed: roof -> boost.pv, wire: 10 AWG 3 m").text, "")
+
+
+def test_two_dead_inputs_are_one_fault():
+    case = lamps().node("dead", "bar, rating: 100 A, pair: return-bar").node("boost", DC_CHARGER)
+    case.line("boost", "feed: boost -> breaker 40 A/feed-bar, return: boost -> return-bar, wire: 8 AWG 1 m")
+    expect(case.line("in", "feed: dead/fuse 40 A -> boost.in, wire: 8 AWG 1 m").text, "unfed-node@dead")
+
+
+def test_an_ac_panel_without_a_feed_that_feeds_another():
+    """The sub-panel is declared first; the one that no line leads to is named."""
+    case = lamps().node("sub", "ac panel, rating: 30 A").node("p", "ac panel, rating: 30 A")
+    case.node("pedestal", "shore, rating: 30 A").node("outlets", "outlet, rating: 15 A")
+    case.line("sub", "ac: p/breaker 20 A -> sub, wire: 12 AWG 3 m")
+    case.line("outlets", "ac: sub/breaker 15 A -> outlets, wire: 12 AWG 3 m")
+    shore = "ac: pedestal -> breaker 2-pole 30 A -> p, wire: [10 AWG 0.2 m, 1 m]"
+    expect(case.text, "unused-node@pedestal unfed-node@p")
+    assert behind(case.text, "unfed-node") == {"p": ("outlets",)}
+    expect(case.line("shore", shore).text, "")
+
+
+def apart(back: str, own: bool = True, tie: str = "isolator, rating: 100 A") -> Case:
+    """A second bank joined to the first by an isolator only, with a return bar and a lamp of its own."""
+    case = lamps().node("tie", tie).node("returns-2", "bar, rating: 400 A")
+    case.node("bank-2", "bank, chemistry: agm, voltage: 12 V, capacity: 200 Ah, pair: returns-2")
+    case.node("bar-2", "bar, rating: 400 A, pair: returns-2").node("meter-2", "shunt, rating: 500 A")
+    if not own:
+        case.line("main", "feed: bank/fuse class-t 200 A -> feed-bar, return: none, wire: 2/0 AWG 1 m").drop("meter")
+    case.line("main-2", "feed: bank-2/fuse class-t 200 A -> bar-2, return: bank-2 -> meter-2 -> returns-2, "
+                        "wire: {feed: 2/0 AWG 1 m, return: [2/0 AWG 0.3 m, 0.3 m]}")
+    case.line("tie", "feed: feed-bar/fuse 80 A -> tie -> fuse 80 A/bar-2, return: none, wire: [4 AWG 1 m, 1 m]")
+    return case.load("x", line=f"feed: bar-2/fuse 10 A -> x, return: {back} -> x, wire: 14 AWG 3 m")
+
+
+def test_a_return_to_the_bank_that_an_isolator_keeps_apart_strays():
+    expect(apart("returns-2").text, "")
+    expect(apart("return-bar").text, "stray-return@x:r0")
+    expect(apart("return-bar", tie="switch, type: battery, rating: 100 A, open: yes").text, "stray-return@x:r0")
+    expect(apart("return-bar", tie="switch, type: battery, rating: 100 A").text, "")
+
+
+def test_a_bank_without_its_return_hides_what_may_be_its_side():
+    case = apart("loose", own=False).node("loose", "bar, rating: 100 A")
+    expect(case.text, "missing-return@bank")
+
+
+def test_a_turbine_of_three_phases_needs_no_way_back():
+    case = lamps().node("mill", "wind, power: 400 W, voltage: 12 V, phases: 3")
+    case.node("control", "wind charger, output: 40 A, phases: 3")
+    case.line("mill", "ac: mill -> control.in, wire: 8 AWG 5 m")
+    case.line("control", "feed: control -> fuse 50 A/feed-bar, return: control -> return-bar, wire: 8 AWG 1 m")
+    expect(case.text, "")
+
+
+def test_the_second_output_of_a_charger_returns_by_the_first():
+    case = lamps().node("pedestal", "shore, rating: 30 A")
+    case.node("charger", "ac charger, voltage: 12 V, output: 20 A, outputs: 2")
+    case.line("shore", "ac: pedestal -> breaker 2-pole 15 A -> charger.in, wire: [12 AWG 0.2 m, 1 m]")
+    case.line("out", "feed: charger -> fuse 30 A/feed-bar, return: charger -> return-bar, wire: 8 AWG 1 m")
+    line = "feed: charger.2/fuse 10 A -> x, return: {} -> x, wire: 14 AWG 3 m"
+    expect(case.load("x", line=line.format("return-bar")).text, "")
+    case.node("loose", "bar, rating: 100 A")
+    expect(case.load("x", line=line.format("loose")).text, "missing-return@loose")
+
+
+def test_what_charges_a_bank_is_no_source_of_its_own_supply():
+    case = lamps().node("ic", "inverter charger, power: 1 kW, charge: 40 A")
+    case.node("outlets", "outlet, rating: 15 A").line("out", "ac: ic/breaker 15 A -> outlets, wire: 12 AWG 3 m")
+    line = "feed: feed-bar/fuse 150 A -> ic, return: {} -> ic, wire: 1/0 AWG 1 m"
+    expect(case.line("ic", line.format("return-bar")).text, "")
+    case.node("loose", "bar, rating: 100 A")
+    expect(case.line("ic", line.format("loose")).text, "missing-return@loose")

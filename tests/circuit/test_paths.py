@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from diagrammer.circuit import paths as named
 from diagrammer.circuit.paths import EVERYTHING, FOR_GOOD, Paths, Step, paths
 from diagrammer.circuit.survey import Survey
 from tests.circuit.cases import netlist, system
@@ -97,6 +98,13 @@ def test_a_switch_that_senses_works_by_itself(sort):
     alone = Paths(Survey(system(netlist(nodes, lines))).start)
     assert alone.sort(key_of(alone, "S-1")) == "switch by itself"
     assert "lamp.+" in alone.reach(("bank.+",)) and "lamp.+" not in alone.reach(("bank.+",), FOR_GOOD)
+
+
+def test_what_joins_for_good_and_what_is_everything():
+    good = {"wire", "fuse", "breaker", "shunt", "plug", "resistor", "bms", "switch"}
+    assert named.FOR_GOOD == good
+    assert named.EVERYTHING == good | {"switch by itself"} | {
+        "relay", "selector", "transfer", "spare switch", "isolator", "diode"}
 
 
 def test_earth_is_no_path(found):
