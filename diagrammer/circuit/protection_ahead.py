@@ -5,6 +5,7 @@ from __future__ import annotations
 import heapq
 import math
 from collections.abc import Iterator
+from itertools import count
 
 from diagrammer.circuit.carrying import Carrying
 from diagrammer.circuit.protection_away import NEVER, Away, Reach
@@ -25,19 +26,17 @@ class Lengths:
         at all counts as 0."""
         if wire.length is not None:
             return wire.length, ""
-        run = self.system.runs.get(wire.run)
-        if run is None:
-            return 0.0, ""
-        return (run.length, "") if len(run.members) == 1 else (run.length, run.id)
+        return (self.system.runs[wire.run].length, wire.run) if wire.run else (0.0, "")
 
-    def known(self, wire: Conductor) -> bool:
-        return wire.length is not None or wire.run in self.system.runs
+    @staticmethod
+    def known(wire: Conductor) -> bool:
+        return wire.length is not None or bool(wire.run)
 
     def undecided(self, wires: tuple[Conductor, ...]) -> tuple[Run, ...]:
         """The runs of which these conductors are a part that may be anything from 0 to the whole."""
         ids = {wire.id for wire in wires}
-        runs = dict.fromkeys(wire.run for wire in wires if wire.length is None and wire.run in self.system.runs)
-        return tuple(run for run in map(self.system.runs.get, runs) if not ids.issuperset(run.members))
+        runs = map(self.system.runs.get, dict.fromkeys(wire.run for wire in wires if wire.run))
+        return tuple(run for run in runs if not ids.issuperset(run.members))
 
     @staticmethod
     def sheathed(wire: Conductor) -> bool:
@@ -78,10 +77,14 @@ class Ahead:
         """Nearest first; `bounded` stops at the distance, else the walk keeps to the line. Over a
         length that is not said nothing counts but what stands on the line itself."""
         first, start = self._pieces[wire.id], self.web.points[entry]
-        heap = [(0.0, 0, first, start, away, math.inf, ())]
-        count, seen = 0, set()
+        number, seen = count(), set()
+        heap = [(0.0, next(number), first, start, away, math.inf, ())]
         while heap:
             gone, _, piece, near, away, most, wires = heapq.heappop(heap)
+            state = piece.key, near, away.bare.length > NEVER
+            if state in seen:
+                continue
+            seen.add(state)
             if piece.form == "overcurrent":
                 small = piece.rating is None or not above(piece.rating, most)
                 told = self._same(first, piece) or all(self.lengths.known(wire) for wire in wires)
@@ -96,11 +99,8 @@ class Ahead:
                     continue
             far = piece.other(near)
             for other in self.web.at[far]:
-                state = (other.key, far, away.bare.length > NEVER)
-                if other is not piece and state not in seen and (bounded or self._same(first, other)):
-                    seen.add(state)
-                    count += 1
-                    heapq.heappush(heap, (gone, count, other, far, away, most, wires))
+                if other is not piece and (bounded or self._same(first, other)):
+                    heapq.heappush(heap, (gone, next(number), other, far, away, most, wires))
 
     def _most(self, piece: Piece, most: float) -> float:
         limit = self.carrying.limit(piece.wire, self.web.volts)

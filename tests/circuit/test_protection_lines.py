@@ -30,7 +30,8 @@ LINES = {
         tied("bank/fuse 400 A -> switch battery 400 A -> fuse 400 A -> stud", "[2/0 AWG 1 m, 1 m, 1 m]").replace(
             "return: bank -> bank2", "return: none").replace(", return: 2/0 AWG 3 m", "").replace("circuits:", (
                 "  stud: {kind: joint, pair: return-bar}\ncircuits:\n"
-                "  - {name: other, feed: bank2/fuse 500 A -> stud, return: bank -> bank2, wire: 2 parallel 4/0 AWG 1 m}")),
+                "  - {name: other, feed: bank2/fuse 500 A -> stud, return: bank -> bank2, "
+                "wire: 2 parallel 4/0 AWG 1 m}")),
         "protection-too-large@tie:f1 protection-too-large@tie:f2"),
     "of two devices one is too large": (
         tied("bank/fuse 400 A -> switch battery 400 A -> fuse 200 A/bank2", "[2/0 AWG 1.5 m, 1.5 m]"),
@@ -71,7 +72,7 @@ LINES = {
     "a fuse in the return of a sense lead protects no feed": (house(nodes=INVERTER, circuits="""
         inv: feed: feed-bar/fuse 60 A -> inv, wire: 8 AWG 1 m
         kettle: ac: inv -> kettle, wire: 14 AWG 1 m
-        sense: feed: bank -> inv.sense, return: inv.sense -> fuse 1 A -> return-bar, wire: {feed: 18 AWG 1 m, return: [18 AWG 1 m, 1 m]}
+        sense: feed: bank -> inv.sense, return: inv.sense -> fuse 1 A -> return-bar, wire: 18 AWG
         """), "unfused-sense-lead@sense:f0"),
 }
 
