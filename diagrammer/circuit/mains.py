@@ -61,14 +61,10 @@ class Mains:
             if here in wanted:
                 return tuple(dict.fromkeys(node_of(terminal) for terminal in reversed(list(_back(came, here)))))
             for other, data in around(self.view.graph, here):
-                if other not in came and self._line(data) and not self._guards(data):
+                if other not in came and not self._guards(data):
                     came[other] = here
                     queue.append(other)
         return ()
-
-    @staticmethod
-    def _line(data: Mapping) -> bool:
-        return data["side"] == "ac" and data["core"] != "N" and data["form"] in ("conductor", "joint", "contact", "overcurrent")
 
     def _guards(self, data: Mapping) -> bool:
         if data["form"] in ("conductor", "joint"):
@@ -78,7 +74,7 @@ class Mains:
 
     def neutrals(self) -> Iterator[Neutral]:
         """Every neutral with a source on it, in every combination of positions."""
-        by_neutral = {source.neutral: source for source in self.sources if source.neutral}
+        by_neutral = {source.neutral: source for source in self.sources}
         for live in self.view.positions.live(_neutral):
             positions = live.combination.positions
             here = [by_neutral[t] for t in live.terminals if t in by_neutral]
@@ -98,7 +94,7 @@ class Mains:
     @cached_property
     def earths(self) -> Nets:
         """Terminals that protective and bonding conductors join; a galvanic isolator passes a fault's current."""
-        return Nets(self.view.graph, lambda data: data["side"] == "earth" or data["form"] == "capacitor")
+        return Nets(self.view.graph, lambda data: data["side"] == "earth")
 
     @cached_property
     def metal(self) -> Nets:
@@ -109,7 +105,7 @@ class Mains:
         """Nodes on ac whose earth terminal leads to no source's earth and no ground, the first of each net."""
         if not self._on_ac:
             return
-        good = {self.earths[name] for name, node in self.view.system.nodes.items() if node.kind.name in GROUND and name in self.view.graph}
+        good = {self.earths[name] for name, node in self.view.system.nodes.items() if node.kind.name in GROUND}
         for source in self.sources:
             if earth := self.earth_of(source.node):
                 good.add(self.earths[earth])
@@ -139,7 +135,7 @@ class Mains:
         while queue:
             here, length, cables = queue.popleft()
             for other, data in around(self.view.graph, here):
-                if other in seen or not self._line(data):
+                if other in seen:
                     continue
                 seen.add(other)
                 if data["form"] == "overcurrent":
@@ -167,7 +163,7 @@ def _back(came: Mapping[str, str], here: str) -> Iterator[str]:
 
 
 def _neutral(data: Mapping) -> bool:
-    return data["core"] == "N" and data["form"] in ("conductor", "joint", "contact", "overcurrent")
+    return data["core"] == "N" and data["form"] != "bond"
 
 
 def _stands(node: str, needed: tuple[str, ...], positions: Mapping[str, str]) -> bool:

@@ -22,7 +22,6 @@ from diagrammer.frozen import frozen
 from diagrammer.kinds.alternating import amps, phases
 from diagrammer.netlist.model import Conductor, Node
 
-PASSING = ("conductor", "joint", "contact", "overcurrent")
 INVERTERS = ("inverter", "inverter charger")
 
 
@@ -125,7 +124,7 @@ class MainsFaults:
 
 
 def _line(data: Mapping) -> bool:
-    return data["core"] in LINES and data["form"] in PASSING
+    return data["core"] in LINES
 
 
 def _largest(node: Node, practice: str) -> float | None:
