@@ -284,3 +284,53 @@ def test_what_charges_a_bank_is_no_source_of_its_own_supply():
     expect(case.line("ic", line.format("return-bar")).text, "")
     case.node("loose", "bar, rating: 100 A")
     expect(case.line("ic", line.format("loose")).text, "missing-return@loose")
+
+
+def no_return(case: Case) -> dict[str, tuple]:
+    """{node: (behind, source, bare, gives)} of the missing returns."""
+    return {fact.nodes[0]: (fact.behind, fact.source, fact.bare, fact.gives)
+            for fact in Survey(system(case.text)).loops if fact.rule == "missing-return"}
+
+
+def test_what_is_said_of_a_missing_return():
+    line = "feed: feed-bar/fuse 10 A -> lamp, return: none, wire: 14 AWG 3 m"
+    assert no_return(lamps().load("lamp", line=line)) == {"lamp": ((), "bank", True, False)}
+    case = lamps().node("r2", "bar, rating: 100 A").node("bar-2", "bar, rating: 100 A, pair: r2")
+    case.line("sub", "feed: feed-bar/fuse 60 A -> bar-2, return: none, wire: 6 AWG 1 m")
+    assert no_return(case.loads("a", "b", bar="bar-2")) == {"r2": (("a", "b"), "bank", False, False)}
+    case = lamps().line("main", "feed: bank/fuse class-t 200 A -> feed-bar, return: none, wire: 2/0 AWG 1 m")
+    assert no_return(case) == {"bank": ((), "", True, True)}
+    assert no_return(mains(lamps(), ", cores: L earth")) == {"kettle": ((), "pedestal", True, False)}
+
+
+def test_what_is_said_of_a_stray_return():
+    line = "feed: iso-bar/fuse 10 A -> a, return: return-bar -> a, wire: 14 AWG 3 m"
+    fact, = Survey(system(isolated(lamps()).load("a", line=line).text)).loops
+    assert (fact.user, fact.source, fact.other) == ("a", "step", "bank")
+    assert fact.cables == ("a:r0",) and fact.path[-1] == "a"
+
+
+def test_a_load_that_is_at_fault_itself_is_not_asked_for_its_return():
+    case = lamps().node("r2", "bar, rating: 100 A")
+    line = "feed: feed-bar/fuse 10 A -> radio, return: r2 -> radio, wire: 14 AWG 3 m"
+    expect(case.load("radio", "24 V", line=line).text, "wrong-domain@radio:f0")
+
+
+def floating(out: str) -> Case:
+    case = lamps().node("step", "converter, voltage: 12 V, output: 20 A, input voltage: 12 V, common: none")
+    case.node("p", "panel, rating: 60 A")
+    case.line("step", "feed: feed-bar/fuse 30 A -> step.in, return: return-bar -> step.in, wire: 8 AWG 1 m")
+    return case.line("out", f"feed: step -> p, {out}wire: 8 AWG 1 m")
+
+
+def test_a_converter_without_a_return_is_named_unless_what_it_feeds_is():
+    bare = "feed: p/fuse 10 A -> d, return: none, wire: 14 AWG 3 m"
+    expect(floating("").loads("a", bar="p").text, "")
+    expect(floating("return: none, ").loads("a", "b", bar="p").text, "missing-return@p")
+    expect(floating("return: none, ").load("d", line=bare).text, "missing-return@d missing-return@step")
+
+
+def test_an_unfed_load_alone_stands_for_itself():
+    case = lamps().node("lamp", "load, voltage: 12 V, power: 20 W")
+    case.line("lamp", "return: return-bar -> lamp, wire: 14 AWG 3 m")
+    assert behind(case.text, "unfed-node") == {"lamp": ()}

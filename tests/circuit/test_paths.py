@@ -13,6 +13,7 @@ NODES = """
     bank: bank, chemistry: agm, voltage: 12 V, capacity: 100 Ah
     second: bank, chemistry: agm, voltage: 12 V, capacity: 100 Ah
     lamp: load, voltage: 12 V, power: 20 W
+    spot: load, voltage: 12 V, power: 20 W
     K-1: relay, rating: 10 A, coil: 12 V
     K-2: contactor, rating: 10 A, coil: 12 V
     spare: switch, rating: 10 A, open: yes
@@ -45,6 +46,7 @@ return: bank -> R-1 -> b -> m -> lamp, wire: 10 AWG 1 m
     gen: ac: gen -> RCBO-1 -> change.2, wire: 10 AWG 3 m
     in: ac: change -> ic.in, wire: 10 AWG 3 m
     out: ac: ic -> plug X-1 -> outlets, wire: 10 AWG 3 m
+    bolted: feed: lamp/spot, return: none
     bond: bond: outlets.earth -> gi -> hull, wire: 10 AWG 1 m
 """
 
@@ -72,7 +74,7 @@ def test_what_a_device_is_to_a_path(found, node):
 
 
 def test_what_lies_between_devices_is_wire(found):
-    assert found.sort("main:f0") == "wire"
+    assert found.sort("main:f0") == found.sort("joint 0") == "wire"
 
 
 @pytest.mark.parametrize("node", [node for node, sort in SORTS.items() if sort])
@@ -139,4 +141,4 @@ def test_the_way_back_to_the_start_is_the_shortest(found):
 
 
 def test_made_once_for_a_view(found):
-    assert paths(found.view) is paths(found.view)
+    assert paths(found.view) is paths(found.view) and paths(found.view).view is found.view
