@@ -49,3 +49,11 @@ def test_a_charger_takes_from_it_while_the_engine_runs():
 def test_says_what_drains_it(fields, said):
     (one,) = bad(RULE, ("power: 50 W", fields))
     assert one.message.startswith(f"`fridge` {said}".strip() + " can empty `engine-battery`")
+
+
+def test_an_inverter_drains_it_by_what_hangs_on_it():
+    """Its own power is no load, so none is told."""
+    lines = ("  inverter: {kind: inverter, power: 300 W, neutral: bonded}\ncircuits:\n"
+             "  - {feed: engine-battery/fuse 50 A -> inverter, return: block -> inverter, wire: 6 AWG 1 m}")
+    (one,) = bad(RULE, ("circuits:", lines))
+    assert one.message.startswith("`fridge` and `inverter` (50 W) can empty")

@@ -64,7 +64,7 @@ def check(survey: Survey) -> Iterator[Finding]:
     machines = {f"{node.name}.+": node for node in view.system.nodes.values() if node.kind.name == "alternator"}
     inputs = {f"{node.name}.in.+": node for node in view.system.nodes.values() if node.kind.name == "dc charger"}
     for start, node in machines.items():
-        if node.name in met or not inputs:
+        if node.name in met:
             continue
         reached = paths(view).reach((start,), LEADS)
         here = [one for terminal, one in machines.items() if terminal in reached]
@@ -82,9 +82,9 @@ def _takes(survey: Survey, charger: Node, alternator: Node) -> float:
     if stated is not None:
         return stated
     system = survey.cleared.system
-    out = charge_voltage(system, f"{charger.name}.+") or 0.0
+    out = charge_voltage(system, f"{charger.name}.+")
     into = alternator.get("voltage") or charge_voltage(system, f"{alternator.name}.+")
-    return charger["output"] * out / (EFFICIENCY * into) if into else 0.0
+    return charger["output"] * out / (EFFICIENCY * into) if out and into else 0.0
 
 
 def _finding(survey: Survey, here: list[Node], chargers: list[Node], gives: float, takes: float) -> Finding:

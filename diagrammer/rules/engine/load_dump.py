@@ -12,7 +12,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from diagrammer.circuit.paths import Paths, paths
-from diagrammer.circuit.stores import LITHIUM
 from diagrammer.circuit.survey import Survey
 from diagrammer.circuit.view import Fact
 from diagrammer.netlist.model import Node
@@ -71,7 +70,7 @@ def _batteries(found: Paths, node: Node, sorts) -> list[Node]:
 
 def _opens(one: Node) -> bool:
     """Whether a battery is said to have electronics of its own that stop charging."""
-    return one["chemistry"] in LITHIUM and bool(one.get("cold cutoff"))
+    return bool(one.get("cold cutoff"))
 
 
 def _finding(survey: Survey, found: Paths, node: Node, bank: Node, sorts) -> Finding:

@@ -57,7 +57,7 @@ USES = {"load": "main", "inverter": "main", "inverter charger": "main", "convert
 def check(survey: Survey) -> Iterator[Finding]:
     view, found = survey.cleared, paths(survey.cleared)
     parting = {node.name for node in view.system.nodes.values()
-               if node.kind.name == "switch" and set((node.get("type") or "").split()) & set(PARTS)}
+               if set((node.get("type") or "").split()) & set(PARTS)}
     using = [node for node in view.system.nodes.values() if node.kind.name in USES and not _short(survey, node)]
     users = {terminal: node for node in using for terminal in view.hot(node.name, USES[node.kind.name])}
     for store in (one for one in stores(view).all if one.starter):
