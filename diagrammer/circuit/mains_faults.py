@@ -133,7 +133,7 @@ def _largest(node: Node, practice: str) -> float | None:
     rated = amps(node.get("power"), node.values.mains, phases(node.values))
     if kind == "shore":
         return stated or ac_usual("shore", practice, "A")
-    if kind in INVERTERS and node.get("surge"):
+    if node.get("surge"):
         return rated * node["surge"] / node["power"] * ac_usual("surge", practice, "x surge")
     times = ac_usual("inverter" if kind in INVERTERS else kind, practice, "x rated")
-    return max(rated * times, stated) if times else stated or None
+    return max(rated * times, stated) if times else None

@@ -111,3 +111,51 @@ circuits:
     system, _ = read(text, "split.yaml")
     ohms = 1.24 / 304.8 / (1 + 0.00393 * 55) * 10
     assert Survey(system).mains_faults.largest("box.L1")[0] == pytest.approx(120 / hypot(120 / 5000, ohms))
+
+
+def test_the_smallest_is_that_of_the_weakest_supply():
+    """16 m of 2.5 mm² and 20 m of 1.5 mm², there and back: 7.98 and 13.3 Ω/km (IEC 60228, class 5)."""
+    ohms = 2 * (16 * 7.98e-3 + 20 * 13.3e-3)
+    found = faults(quay=", short circuit: 3 kA", set=", short circuit: 60 A").smallest("kettle.L")
+    assert found == pytest.approx(0.95 * 230 / (230 / 60 + ohms * HOT))
+
+
+PLAIN = """
+practice: iso
+nodes:
+  post: {kind: shore, rating: 16 A, short circuit: 3 kA}
+  box: {kind: ac panel, rating: 16 A}
+circuits:
+"""
+
+
+@pytest.mark.parametrize(("lines", "ohms"), [
+    (["{ac: post -> box, wire: 2.5 mm² 10 m}"], 0.1596),
+    (["{ac: post -> box, wire: 2 parallel 2.5 mm² 10 m}"], 0.0798),
+    (["{ac: post -> breaker 2-pole 16 A/box, wire: 2.5 mm² 10 m}"], 0.1596),  # a breaker adds nothing
+    (["{ac: post/breaker 2-pole 16 A/box}"], 0.0),
+    (["{ac: post -> box, wire: 10 m}"], 0.0),  # of no known size: nothing that holds it back
+    (["{ac: post -> box, wire: 2.5 mm² 20 m}", "{ac: post -> box, wire: 2.5 mm² 10 m}"], 0.1596),  # the better way
+    (["{ac: post -> box, wire: 2.5 mm² 10 m}", "{ac: post -> box, wire: 2.5 mm² 20 m}"], 0.1596),
+])
+def test_what_holds_the_current_back(lines, ohms):
+    """There and back, 7.98 Ω/km (IEC 60228, class 5 of 2.5 mm²)."""
+    system, problems = read(PLAIN + "".join(f"  - {line}\n" for line in lines))
+    assert system and not problems, problems
+    found = Survey(system).mains_faults
+    assert found.largest("box.L")[0] == pytest.approx(230 / hypot(230 / 3000, ohms), rel=1e-6)
+
+
+def test_a_supply_with_nothing_on_it_has_its_own_current():
+    system, problems = read(PLAIN + "  []\n")
+    assert system, problems
+    assert Survey(system).mains_faults.largest("post.L")[0] == pytest.approx(3000)
+
+
+def test_of_a_motor_drive_nothing_is_known():
+    text = PLAIN + "  - {ac: drive.motor -> motor, wire: 2.5 mm² 2 m}\n"
+    text = text.replace("  box:", "  drive: {kind: drive, power: 2 kW, voltage: 48 V}\n  motor: {kind: other, ports: {main: ac}, phases: 3}\n  box:")
+    system, problems = read(text)
+    assert system, problems
+    found = Survey(system).mains_faults
+    assert [one.largest for one in found.supplies] == [3000, None] and found.largest("drive.motor.L1") is None
