@@ -80,15 +80,11 @@ def _conflicts(live: LiveNet, units: dict[str, tuple[str, ...]], often: Mapping[
 
 def _gives(view: View, live: LiveNet, terminal: str, positions: tuple[str, ...]) -> bool:
     """Whether a source makes the voltage here, rather than passing or following another's."""
-    name = node_of(terminal)
-    chosen = live.combination.positions.get(name)
-    if chosen is not None and positions and chosen not in positions:
+    if positions and live.combination.positions[node_of(terminal)] not in positions:
         return False
-    met = set(live.terminals)
     return not any(
-        data["form"] == "contact" and key not in live.combination.open and other in met
-        for other, edges in view.graph.adj[terminal].items() if node_of(other) == name
-        for key, data in edges.items()
+        data["form"] == "contact" and key not in live.combination.open
+        for edges in view.graph.adj[terminal].values() for key, data in edges.items()
     )
 
 

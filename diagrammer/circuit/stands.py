@@ -11,6 +11,7 @@ of a standard.
 from __future__ import annotations
 
 import math
+from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from diagrammer.circuit.stacks import Stacks
@@ -58,7 +59,7 @@ def stands(view: View) -> dict[str, list[tuple[int, Stand]]]:
     found: dict[str, list[tuple[int, Stand]]] = {}
     for number, (name, claim) in enumerate(view.claims):
         accepts = _ac(view, name, claim) if claim.volts else {"dc": (_window(claim, (name, claim.port) in charging),)}
-        below, above = (0.0, 0.0) if claim.volts else stacks.height(view.pole(name, claim.port, "-"))
+        below, above = stacks.height(None if claim.volts else view.pole(name, claim.port, "-"))
         if above:
             accepts = {"dc": tuple((low + below / SPREAD, high + above * SPREAD) for low, high in accepts["dc"])}
         landings = [(terminal, accepts) for terminal in view.hot(name, claim.port)]
@@ -76,7 +77,7 @@ def _window(claim: Claim, charges: bool) -> tuple[float, float]:
         return claim.low / (CHARGE if charges else SPREAD), claim.high * SPREAD
     low, high = claim.low * SPREAD, claim.high / SPREAD
     middle = math.sqrt(claim.low * claim.high)
-    return (low, high) if low <= high else (middle, middle)  # too narrow to draw in: its middle has to do
+    return min(low, middle), max(high, middle)  # where it is too narrow to draw in, its middle has to do
 
 
 def _ac(view: View, name: str, claim: Claim) -> dict[str, tuple[tuple[float, float], ...]]:
@@ -127,12 +128,8 @@ def groups(stands: Sequence[Stand], measure: str) -> list[list[Stand]]:
 
 
 def _best(stands: Sequence[Stand], measure: str) -> float:
-    alike: dict[tuple, list[int]] = {}  # claims of one class and windows: how many, the first of them
-    sample: dict[tuple, Stand] = {}
-    for number, one in enumerate(stands):
-        key = (one.role, one.accepts[measure])
-        alike.setdefault(key, [0, number])[0] += 1
-        sample.setdefault(key, one)
+    keys = [(one.role, one.accepts[measure]) for one in stands]
+    alike, sample = Counter(keys), dict(zip(keys, stands))
     volts = dict.fromkeys(
         volt for one in sample.values() for low, high in one.accepts[measure]
         for volt in (math.sqrt(low * high), low, high)
@@ -140,7 +137,7 @@ def _best(stands: Sequence[Stand], measure: str) -> float:
 
     def rank(volt: float) -> tuple:
         taken = [key for key, one in sample.items() if one.takes(measure, volt)]
-        counts = [-sum(alike[key][0] for key in taken if key[0] == role) for role in CLASSES]
-        return *counts, min((alike[key][1] for key in taken), default=len(stands))
+        counts = [-sum(alike[key] for key in taken if key[0] == role) for role in CLASSES]
+        return *counts, min(map(keys.index, taken))
 
     return min(volts, key=rank)

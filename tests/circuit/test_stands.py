@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from diagrammer.circuit.stands import Stand, conflicts, groups
+from diagrammer.circuit.stands import RETURN, Stand, conflicts, groups
 
 
 def stand(volts: float, role: str = "load", measure: str = "dc", spread: float = 0.0, node: str = "") -> Stand:
@@ -53,3 +53,36 @@ def test_ac_and_dc_on_one_net_the_weightier_right():
 def test_a_load_that_suits_the_bank_is_right_beside_a_higher_charger():
     bank, charger, lamp = stand(12, "storage", spread=1.2), stand(14.4, "source", spread=1.5), stand(11, spread=0.5)
     assert list(conflicts([bank, charger, lamp])) == []
+
+
+def with_windows(role: str, *windows: tuple[float, float], measure: str = "dc") -> Stand:
+    return Stand(role, "t", role, {measure: windows}, windows[0])
+
+
+def test_of_several_windows_one_is_enough():
+    either, low = with_windows("load", (110, 130), (220, 260)), stand(120)
+    assert [either.takes("dc", volts) for volts in (120, 180, 240)] == [True, False, True]
+    assert either.meets(low) and low.meets(either) and either.meets(stand(240)) and not either.meets(stand(180))
+
+
+def test_a_minus_is_of_direct_current_and_stands_with_another():
+    back = Stand("lamp", "lamp.-", "load", RETURN, (12, 12))
+    assert back.meets(back) and back.meets(stand(12)) and not back.meets(stand(120, measure="line to neutral"))
+    assert [one.ac for one in (back, stand(12), stand(120, measure="line to neutral"))] == [False, False, True]
+
+
+def test_what_suits_one_bank_of_two_is_wrong():
+    low, high, lamp = stand(12, "storage", spread=1), stand(13.5, "storage", spread=1), stand(10.8, spread=0.4)
+    assert list(conflicts([low, high, lamp])) == [([low, high], [lamp])]
+
+
+def test_as_many_of_one_kind_as_of_two_the_first_in_the_file():
+    """How many stand for a voltage counts, not how many different windows they have."""
+    many, few = [stand(24, spread=1), stand(24, spread=1)], [stand(12, spread=1), stand(12.5, spread=1)]
+    assert groups([*many, *few], "dc") == [many, few] and groups([*few, *many], "dc") == [few, many]
+    assert [[s.stated[0] for s in group] for group in groups([stand(v) for v in (24, 12, 12, 24)], "dc")] == [[24, 24], [12, 12]]
+
+
+def test_of_as_many_at_the_middle_and_at_an_end_the_middle():
+    bank, low, middle = stand(12, "storage", spread=1.2), stand(10, spread=0.85), stand(12, spread=0.5)
+    assert groups([bank, low, middle], "dc") == [[bank, middle], [low]]
