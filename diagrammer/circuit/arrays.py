@@ -44,12 +44,12 @@ class Array:
 
     def open_voltage(self, celsius: float | None) -> float:
         """Highest open-circuit voltage [V] of its strings at an air temperature; at 25 °C where it is not known."""
-        return max(self._strings(lambda pv: coldest(pv, celsius), max), default=0.0)
+        return max(self._strings(lambda pv: coldest(pv, celsius), max))
 
     def power_voltage(self, celsius: float | None) -> float | None:
         """Lowest maximum-power voltage [V] of its strings in full sun; None where a module's is not known."""
         volts = self._strings(lambda pv: hottest(pv, celsius), min)
-        return min(volts, default=None) if None not in volts else None
+        return min(volts) if None not in volts else None
 
     def side_by_side(self) -> tuple[tuple[tuple[str, float], ...], ...]:
         """Groups of what is joined in parallel, each as (uppermost module, voltage [V] at 25 °C): the nodes of every

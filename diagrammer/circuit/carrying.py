@@ -13,7 +13,6 @@ USUAL_AMBIENT = 30.0  # [°C] what the tables of ampacity stand for
 ENGINE_SPACE = "engine-space"
 TERMINALS_COUNT = "nec"  # the practice whose ampacity depends on the circuit's rating (NEC 110.14(C))
 OVERCURRENT = ("fuse", "breaker", "rcbo")
-CABLE_CORES = 2  # loaded cores of one ac cable that lie together at least
 
 
 @frozen
@@ -34,7 +33,7 @@ class Carrying:
         self._known: dict = {}
         self._of_wire: dict[tuple[str, float], Limit | None] = {}
         self._circuits = rated_circuits(view.system) if view.system.practice == TERMINALS_COUNT else {}
-        self._hottest = max(USUAL_AMBIENT, view.system.site.hottest or USUAL_AMBIENT)
+        self._hottest = max(filter(None, (USUAL_AMBIENT, view.system.site.hottest)))
 
     def limit(self, wire: Conductor, volts: float) -> Limit | None:
         """The limit of one conductor in a net of `volts`; None where its size is not known, or the
@@ -64,10 +63,9 @@ class Carrying:
         practice, parallel = self.system.practice, wire.parallel
         try:
             found = ampacity(
-                size, practice, wire.insulation, ambient=self._ambient(wire),
-                bundle=max(wire.bundle, CABLE_CORES if ac else 1), engine_space=ENGINE_SPACE in wire.inside, ac=ac,
-                parallel=parallel, volts=volts, terminations=wire.terminations, circuit=circuit,
-                material=wire.material,
+                size, practice, wire.insulation, ambient=self._ambient(wire), bundle=wire.bundle,
+                engine_space=ENGINE_SPACE in wire.inside, ac=ac, parallel=parallel, volts=volts,
+                terminations=wire.terminations, circuit=circuit, material=wire.material,
             )
         except OutsideTable:
             return None
@@ -83,7 +81,7 @@ def rated_circuits(system: System) -> dict[str, float]:
     found: dict[str, float] = {}
     for circuit in system.circuits:
         nodes = (system.nodes[stop.node] for leg in circuit.legs for stop in leg.stops)
-        ratings = [node.get("rating") or 0.0 for node in nodes if node.kind.name in OVERCURRENT]
-        if max(ratings, default=0.0) > 0:
+        ratings = [rating for node in nodes if node.kind.name in OVERCURRENT and (rating := node.get("rating"))]
+        if ratings:
             found[circuit.name] = max(ratings)
     return found

@@ -90,12 +90,10 @@ class Demand:
         return self.view.hot(maker.name, MAKERS[maker.kind.name][1])
 
     def side_by_side(self, maker: Node) -> tuple[Node, ...]:
-        """The units of one kind whose outputs meet, this one among them, in file order."""
+        """The units whose outputs meet, this one among them, in file order."""
         reached = self.paths.reach(self.outputs(maker), FEEDING, self.making(maker))
-        port = MAKERS[maker.kind.name][1]
         makers = (one for one in self.view.system.nodes.values() if one.kind.name in MAKERS)
-        alike = (one for one in makers if MAKERS[one.kind.name][1] == port)
-        return tuple(one for one in alike if any(out in reached for out in self.outputs(one)))
+        return tuple(one for one in makers if any(out in reached for out in self.outputs(one)))
 
 
 @frozen

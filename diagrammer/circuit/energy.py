@@ -39,7 +39,7 @@ class Household:
     def capacity(self) -> float:
         """Energy [Wh] from full down to what the chemistry bears, at the average power and 25 °C."""
         full = sum(store.nominal * store.capacity for store in self.banks)
-        return sum(_usable(store, self.draw * store.capacity / full) for store in self.banks) if full else 0.0
+        return sum(_usable(store, self.draw * store.capacity / full) for store in self.banks)
 
     @property
     def lasts(self) -> float:

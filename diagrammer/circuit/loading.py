@@ -95,16 +95,14 @@ class Loading:
     @cached_property
     def _landings(self) -> frozenset[str]:
         nodes = self.view.system.nodes
-        return frozenset(one.id for one in self.view.system.terminals.values()
-                         if nodes[one.node].kind.name in LANDINGS and one.pole != "earth")
+        return frozenset(one.id for one in self.view.system.terminals.values() if nodes[one.node].kind.name in LANDINGS)
 
     @cached_property
     def _raw(self) -> dict[str, Current]:
         """By cable or edge key: what pv, wind and hydro drive towards what takes it."""
         found: dict[str, Current] = {}
         for key, data in self.view.edges.items():
-            a, b = self.sides.of(key)
-            amps = _towards(a, b) if self.sides.parts(key) else max(_raw(a), _raw(b))
+            amps = _towards(*self.sides.of(key))
             name = data["value"].cable if data["form"] == "conductor" else key
             if amps > found.get(name, NONE).amps:
                 found[name] = Current(amps, SUN)
@@ -129,6 +127,4 @@ def _raw(side: Side) -> float:
 
 def _towards(a: Side, b: Side) -> float:
     """[A] that flows from where nothing takes it to where something does."""
-    if bool(a.takers) == bool(b.takers):
-        return max(_raw(a), _raw(b))
-    return _raw(b) if a.takers else _raw(a)
+    return max(map(_raw, [side for side in (a, b) if not side.takers] or (a, b)))

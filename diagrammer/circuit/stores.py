@@ -33,7 +33,7 @@ class Store:
 
     @property
     def starter(self) -> bool:
-        return any(self.cells[name].node.get("duty") == "starter" for name in self.names)
+        return self.first.node["duty"] == "starter"
 
     @property
     def lithium(self) -> bool:
@@ -64,10 +64,10 @@ class Store:
             return usual(one.node["chemistry"], one.capacity) if stated is None else stated
 
         shares = [
-            min(sum(map(of, self._of(level))) for level in string) / capacity for string in self.stack.strings
-            if (capacity := min(sum(one.capacity for one in self._of(level)) for level in string))
+            min(sum(map(of, self._of(level))) for level in string)
+            / min(sum(one.capacity for one in self._of(level)) for level in string) for string in self.stack.strings
         ]
-        return min(shares, default=0.0) * self.capacity, all(one.node.get(field) is not None for one in self.cells.values())
+        return min(shares) * self.capacity, all(one.node.get(field) is not None for one in self.cells.values())
 
     def volts(self, value: Callable[[Battery], float]) -> float:
         """The least voltage [V] of the strings, that of a level being the least in it."""
@@ -104,7 +104,7 @@ class Stores:
 
     @cached_property
     def all(self) -> tuple[Store, ...]:
-        """Every bank, in file order of its uppermost batteries. Starter batteries make banks of their own."""
+        """Every bank, in file order of their first batteries. Starter batteries make banks of their own."""
         known = batteries(self.view.system)
         found = []
         for duty in ("house", "starter"):
