@@ -1,0 +1,72 @@
+"""What can flow into every conductor end, against the maximum flow of networkx on small random webs.
+
+A short circuit right behind a conductor's end draws what the sources bring there over everything but the conductor
+itself: conductors carry all, a device its rating, one without a rating nothing (it will be chosen to suit), a diode only
+one way. That is a maximum flow (Ford and Fulkerson 1956, from memory).
+"""
+
+from __future__ import annotations
+
+import math
+import random
+from types import SimpleNamespace
+
+import networkx as nx
+import pytest
+
+from diagrammer.circuit.positions import Combination
+from diagrammer.circuit.protection_flow import Flow
+from diagrammer.circuit.protection_judge import Judge
+from diagrammer.circuit.protection_solve import solve
+from diagrammer.circuit.protection_web import Piece, Web
+
+
+def piece(rng: random.Random, number: int, a: str, b: str) -> Piece:
+    form = rng.choice(["conductor", "conductor", "overcurrent", "overcurrent", "diode"])
+    if form == "conductor":
+        return Piece(f"e{number}", form, a, b, wire=SimpleNamespace(a=a, b=b))
+    rating = rng.choice([5.0, 10.0, 20.0, 40.0, None]) if form == "overcurrent" else None
+    return Piece(f"e{number}", form, a, b, node=f"n{number}", rating=rating)
+
+
+def web(seed: int) -> Web:
+    rng = random.Random(seed)
+    points = [f"p{n}" for n in range(rng.randint(3, 7))]
+    pieces = tuple(piece(rng, number, *rng.sample(points, 2)) for number in range(rng.randint(3, 10)))
+    own = {point: Flow(bare=True) if rng.random() < 0.2 else Flow(limited=rng.choice([3.0, 15.0, 30.0]))
+           for point in rng.sample(points, rng.randint(1, 3))}
+    at = {point: tuple(one for one in pieces if point in (one.a, one.b)) for point in points}
+    return Web(12.0, Combination({}, frozenset()), dict.fromkeys(points) | {p: p for p in points}, pieces, at, own, {}, {},
+               frozenset())
+
+
+def most(web: Web, piece: Piece, start: str) -> float:
+    """[A] the maximum flow from all sources to an end, its conductor taken out."""
+    graph = nx.DiGraph()
+    graph.add_nodes_from(web.at)
+    for one in web.pieces:
+        if one is not piece:
+            room = math.inf if one.form != "overcurrent" else one.rating or 0.0
+            for a, b in ((one.a, one.b), (one.b, one.a)):
+                if not (one.form == "diode" and a != one.a):
+                    before = graph.get_edge_data(a, b, {"capacity": 0.0})["capacity"]
+                    graph.add_edge(a, b, capacity=before + room)
+    for point, flow in web.own.items():
+        graph.add_edge("sources", point, capacity=math.inf if flow.bare else flow.limited)
+    try:
+        return nx.maximum_flow_value(graph, "sources", start)
+    except nx.NetworkXUnbounded:
+        return math.inf
+
+
+@pytest.mark.parametrize("seed", range(120))
+def test_flows_are_maximum_flows(seed):
+    """No conductor here is too small for anything: none is held."""
+    found = web(seed)
+    lengths = SimpleNamespace(of=lambda wire: (0.0, ""), sheathed=lambda wire: False)
+    judge = Judge(found, SimpleNamespace(limit=lambda wire, volts: None),
+                  SimpleNamespace(in_time=lambda *given: True, lengths=lengths), {})
+    flows = solve(judge).flows
+    for one in found.pieces:
+        for start in (one.a, one.b) if one.wire else ():
+            assert flows[one.key, start].total == pytest.approx(most(found, one, start)), (one, start)
