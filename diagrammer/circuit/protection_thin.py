@@ -13,8 +13,6 @@ from diagrammer.electrics.conductor import area
 from diagrammer.frozen import frozen
 from diagrammer.netlist.model import Conductor
 
-SAME = 1e-6  # relative: the same section
-
 
 @frozen
 class Through:
@@ -26,8 +24,8 @@ class Through:
 
 @frozen
 class Thin(Fact):
-    """back: the return; feed: the thinnest conductor of its feed; limit: what the return may carry;
-    flow: the most that can flow into the feed and is too much for the return, None where none is."""
+    """back: the return; feed: the thinnest conductor of its feed; flow: the most that can flow into
+    the feed and is too much for the return, limit: what the return may carry then; None where none is."""
 
     back: Conductor | None = None
     feed: Conductor | None = None
@@ -36,12 +34,11 @@ class Thin(Fact):
 
 
 def collect(found: dict[str, list[Through]], web: Web, solved: Solved) -> None:
-    """Add what flows into the dc feeds of one web, by circuit. A source without limit is another
-    finding's, or exempt."""
+    """Add what flows into the conductors of one web, by circuit. What is held is another finding's."""
     for piece in web.pieces:
         for point in dict.fromkeys((piece.a, piece.b)):
             flow = solved.flows.get((piece.key, point))
-            if piece.wire is not None and not piece.wire.core and flow is not None and not flow.bare and not flow.held:
+            if piece.wire is not None and flow is not None and not flow.held:
                 found.setdefault(piece.wire.circuit, []).append(Through(flow, web.volts))
 
 
@@ -52,9 +49,9 @@ def find(view: View, lines: Collection[str], through: Mapping[str, list[Through]
     carrying, seen = Carrying(view), set(lines) | set(view.out)
     for wire in view.system.conductors:
         feed = feeds.get(wire.circuit)
-        if wire.role != "return" or wire.core or wire.circuit in seen or feed is None or wire.wire.size is None:
+        if wire.circuit in seen or feed is None or wire.wire.size is None:
             continue
-        if _section(wire) < _section(feed) * (1 - SAME):
+        if _section(wire) < _section(feed):
             seen.add(wire.circuit)
             yield _fact(view, carrying, wire, feed, through.get(wire.circuit, []))
 
@@ -75,8 +72,8 @@ def _section(wire: Conductor) -> float:
 
 
 def _fact(view: View, carrying: Carrying, wire: Conductor, feed: Conductor, through: list[Through]) -> Thin:
-    limit = carrying.limit(wire, max((one.volts for one in through), default=0.0))
-    over = [one.flow for one in through if one.flow.excess(limit) in ("rating", "sum", "limited")]
+    known = ((one.flow, carrying.limit(wire, one.volts)) for one in through)
+    over = [(flow, limit) for flow, limit in known if flow.excess(limit) in ("rating", "sum", "limited")]
+    flow, limit = max(over, key=lambda one: one[0].total, default=(None, None))
     nodes = tuple(dict.fromkeys(view.system.terminals[end].node for end in (wire.a, wire.b)))
-    return Thin("thin-return", (wire.cable,), nodes, back=wire, feed=feed, limit=limit,
-                flow=max(over, key=lambda flow: flow.total, default=None))
+    return Thin("thin-return", (wire.cable,), nodes, back=wire, feed=feed, limit=limit, flow=flow)

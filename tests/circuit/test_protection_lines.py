@@ -18,6 +18,10 @@ kettle: ac load, power: 100 W
 """
 BACK = "return: 10 AWG 2 m"
 
+def sun(way: str) -> str:
+    return solar(f"sun -> {way} -> fuse 200 A/feed-bar", "{feed: [10 AWG 1 m, 2/0 AWG 1 m], return: 10 AWG 2 m}")
+
+
 LINES = {
     "a device too large at each end of a line over a switch": (
         tied("bank/fuse 400 A -> switch battery 400 A -> fuse 400 A/bank2", "[2/0 AWG 1.5 m, 1.5 m]"),
@@ -66,6 +70,9 @@ LINES = {
         heater: feed: sub/fuse 60 A -> heater, wire: 10 AWG 1 m
         pump: feed: sub -> pump, wire: 16 AWG 1 m
         """), "protection-too-large@feeder:f0 protection-too-large@pump:f0"),
+    # 200 A of the bar's fuse would be too much for 10 AWG
+    "a diode lets nothing of the bank back": (sun("diode 120 A"), ""),
+    "a switch does": (sun("switch 120 A"), "protection-too-large@sun:f0"),
     # a sense lead
     "a sense lead written from the meter": (
         house(circuits="sense: feed: meter.sense -> bank, wire: 18 AWG 1 m\n"), "unfused-sense-lead@sense:f0"),
