@@ -29,7 +29,7 @@ def find(view: View) -> tuple[Fact, ...]:
 def _faced(side: Side, shunt: Shunt) -> tuple[str, ...]:
     """The bank nearest to the end that faces it, where one is reached."""
     reached = cuts.reach(side.without((shunt.edge,)), (shunt.bank,))
-    return tuple(node_of(bank) for bank in sorted(_banks(side, reached), key=reached.get)[:1])
+    return tuple(node_of(bank) for bank in _banks(side, reached)[:1])
 
 
 def _unmeasured(view: View, side: Side, shunts: Sorted) -> Iterator[Fact]:

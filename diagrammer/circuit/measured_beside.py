@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from diagrammer.circuit import cuts
 from diagrammer.circuit.measured_fact import Unmeasured, unmeasured
-from diagrammer.circuit.measured_shunts import Shunt
+from diagrammer.circuit.measured_shunts import Shunt, of_branch
 from diagrammer.circuit.measured_side import Side
 from diagrammer.circuit.mincut import minimum_cut
 from diagrammer.circuit.nets import Nets
@@ -35,21 +35,17 @@ def beside(view: View, side: Side, web, done: set[str], measured: list[str], by_
 
 def _out(view: View) -> bool:
     """Whether a shunt of a bank stands on a line that an earlier fault took out."""
-    return any(node.kind.name == "shunt" and not node.get("measures") and name in view.excused
+    return any(node.kind.name == "shunt" and not of_branch(view, node) and name in view.excused
                for name, node in view.system.nodes.items())
 
 
 def _bypassing(view: View, side: Side, web, bank: str, measured: list[str], nets, shunts) -> Iterator[Unmeasured]:
     """The lead of a parallel bank that lands beyond the shunt."""
-    ends = [shunt.system for shunt in shunts if shunt.system in web]
-    if not ends:
-        return
-    _, keys = minimum_cut(web, (bank,), ends, side.weight)
-    twin = _twin(view, side, nets, bank, measured)
-    shunt = next((s for s in shunts if s.system in web), shunts[0])
+    met = [shunt for shunt in shunts if shunt.system in web]
+    _, keys = minimum_cut(web, (bank,), [shunt.system for shunt in met], side.weight)
     if keys:
-        near = cuts.reach(web, (bank,), keys)
-        yield unmeasured(view, keys[:1], near, (side.houses[bank],), shunt.name, node_of(twin), True)
+        near, twin = cuts.reach(web, (bank,), keys), _twin(view, side, nets, bank, measured)
+        yield unmeasured(view, keys[:1], near, (side.houses[bank],), met[0].name, node_of(twin), True)
 
 
 def _twin(view: View, side: Side, nets: Nets | None, bank: str, measured: list[str]) -> str:

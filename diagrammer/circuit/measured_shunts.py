@@ -8,6 +8,7 @@ from diagrammer.circuit import cuts
 from diagrammer.circuit.measured_side import Side
 from diagrammer.circuit.view import View
 from diagrammer.frozen import frozen
+from diagrammer.netlist.model import Node
 
 
 @frozen
@@ -32,7 +33,7 @@ class Sorted:
 
 
 def sort(view: View, side: Side) -> Sorted:
-    """Every shunt that is wired."""
+    """Every shunt."""
     wrong, feed, back = [], [], []
     for key, edge in view.edges.items():
         if edge["form"] != "shunt":
@@ -42,22 +43,17 @@ def sort(view: View, side: Side) -> Sorted:
             feed.append(node.name)
             if node.get("side") != "feed":
                 wrong.append(node.name)
-        elif edge["side"] == "return" and not _branch(view, node):
+        elif not of_branch(view, node):
             back.append((node.name, key, edge["value"].a, edge["value"].b))
     edges = tuple(key for _, key, _, _ in back)
-    return Sorted(tuple(wrong), tuple(feed), tuple(_turned(side, edges, *one) for one in back if _wired(side, one)))
+    return Sorted(tuple(wrong), tuple(feed), tuple(_turned(side, edges, *one) for one in back))
 
 
-def _branch(view: View, node) -> bool:
+def of_branch(view: View, node: Node) -> bool:
     """It measures one named thing, which is no store of energy."""
     named = node.get("measures")
     return bool(named) and not any(
         give.role == "storage" for give in view.system.nodes[named].kind.gives(view.system.nodes[named].values))
-
-
-def _wired(side: Side, shunt) -> bool:
-    _, key, a, b = shunt
-    return any(other_key != key for end in (a, b) for _, other_key in side.web[end])
 
 
 def _turned(side: Side, edges: Iterable[str], name: str, key: str, battery: str, system: str) -> Shunt:
@@ -68,17 +64,23 @@ def _turned(side: Side, edges: Iterable[str], name: str, key: str, battery: str,
 
 
 def _faces(side: Side, edges: Iterable[str], key: str, end: str, other: str) -> bool:
-    """Whether the bank stands at `end` rather than at `other`. The end from which alone a bank is
-    reached, first with every shunt taken out, then with this one; else the end with fewer things on it."""
+    """Whether the bank stands at `end` rather than at `other`. The end from which alone a bank is reached, or else
+    where the battery of an engine and little more stands, first with every shunt taken out, then with this one; else
+    the end with fewer things on it."""
     for gone in (edges, (key,)):
         web = side.without(gone)
         here, there = (cuts.reach(web, (t,)) for t in (end, other))
         banks = [any(bank in reached for bank in side.houses) for reached in (here, there)]
         if banks[0] != banks[1]:
             return banks[0]
-        if banks[0] and other not in here:
-            return _things(side, here) < _things(side, there)
-    return _lead(side, here) < _lead(side, there) if other in here else _things(side, here) < _things(side, there)
+        fewer = _things(side, here) < _things(side, there)
+        if other not in here and (banks[0] or _starts(side, here if fewer else there)):
+            return fewer
+    return _lead(side, here) < _lead(side, there) if other in here else fewer
+
+
+def _starts(side: Side, reached) -> bool:
+    return any(starter in reached for starter in side.starters)
 
 
 def _things(side: Side, reached) -> int:

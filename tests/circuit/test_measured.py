@@ -203,6 +203,46 @@ def test_banks_on_one_return_without_a_shunt_are_one_finding():
     assert unshunted(own, BANK2 + APART + load("x")) == [("bank",), ("bank2",)]
 
 
+@pytest.mark.parametrize("measures, expected", [
+    ("", []), (", measures: bank", []), (", measures: lamp-1", ["no-shunt@bank"]),
+])
+def test_a_shunt_on_a_line_at_fault_is_the_banks_all_the_same(measures, expected):
+    nodes = BASE.replace("500 A\n", f"500 A{measures}\n", 1).replace("return-bar", "rb") + "".join(map(load, FOUR))
+    lines = f"main: {FEED}, return: bank -> rb, wire: 2/0 AWG 1 m\n"
+    lines += "shunt: return: rb -> meter -> feed-bar, wire: [2/0 AWG 0.3 m, 0.3 m]\n"
+    text = netlist(nodes, lines + LAMP + "".join(lamp(name, "rb") for name in FOUR))
+    assert marks(text) == [*expected, "short-circuit@shunt:r0"]
+
+
+ENGINE = """
+start: battery, duty: starter, chemistry: flooded, voltage: 12 V, capacity: 90 Ah
+starter: starter, current: 200 A
+engine: chassis
+"""
+
+
+def crank(back: str, more: str = "") -> str:
+    """An engine with a shunt of its own battery, on the return bar of a house."""
+    lines = f"""
+start: feed: start -> starter, return: start -> {back} -> engine, {wires(2)}
+starter: return: starter/engine
+engine: return: engine -> return-bar, wire: 2/0 AWG 2 m
+"""
+    return house(lines + more, ENGINE + METER2 + load("lamp") if more else ENGINE + METER2)
+
+
+def test_a_shunt_that_is_not_wired_is_not_the_wrong_way_round():
+    assert marks(house(nodes=METER2)) == ["unused-node@meter2"]
+
+
+def test_a_shunt_that_measures_the_battery_of_an_engine():
+    assert marks(crank("meter2")) == []
+    lead = "lamp: feed: feed-bar/fuse 10 A -> lamp, return: start -> lamp, wire: 14 AWG 2 m\n"
+    assert unmeasured(crank("meter2", lead)) == {"lamp:r0": of(("lamp",), "start", "lamp", "meter2", "start")}
+    backwards = Survey(system(crank("meter2.system"))).measured
+    assert [(fact.rule, fact.nodes) for fact in backwards] == [("shunt-backwards", ("meter2", "start"))]
+
+
 @pytest.mark.parametrize("text, expected", [
     (house(main=f"main: feed: bank.-/fuse 200 A -> feed-bar, return: bank.+ -> meter -> return-bar, {wires(2)}\n"),
      "reversed-polarity@main:f0"),
