@@ -77,7 +77,7 @@ class Returns:
         for name, give in self.view.gives:
             plus, minus = self._poles(name, give.port)
             minus = minus or self.view.pole(name, "main", "-")
-            if plus and minus and give.port not in self.wiring.supply.inputs.get(name, ()):
+            if minus and give.port not in self.wiring.supply.inputs.get(name, ()):
                 yield End(name, plus, minus, True)
                 foot = self.wiring.stacks.foot(minus)
                 if foot != minus:
@@ -87,13 +87,12 @@ class Returns:
         for name in self.wiring.nodes:
             for port in (*self.wiring.supply.inputs.get(name, ()), "coil"):
                 plus, minus = self._poles(name, port)
-                if plus and minus and (self.wiring.degree[plus] or self.wiring.degree[minus]):
+                if minus:
                     yield End(name, plus, minus, False)
 
     def _poles(self, name: str, port: str) -> tuple[str | None, str | None]:
-        """The live terminal of a port and its way back: + and -, or the first line and N."""
-        hot = self.view.hot(name, port)
-        return (hot[0] if hot else None), self.view.pole(name, port, "-") or self.view.pole(name, port, "N")
+        """The live terminal of a port and its way back: + and -, or the first line and N; none of a port it lacks."""
+        return next(iter(self.view.hot(name, port)), None), self.view.pole(name, port, "-") or self.view.pole(name, port, "N")
 
     def facts(self, nets: Nets) -> Iterator[Fact]:
         groups: dict[int, dict[int, Group]] = {}
@@ -113,7 +112,7 @@ class Returns:
         """Users that have a feed and no conductor at all on their return."""
         source = next((end.node for group in groups for end in group.sources), "")
         for group in groups:
-            if not group.sources and self._bare(group):
+            if self._bare(group):
                 for end in group.users:
                     if self.wiring.degree[end.plus]:
                         yield NoReturn("missing-return", nodes=(end.node,), source=source, bare=True)

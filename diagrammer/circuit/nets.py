@@ -56,10 +56,6 @@ class Nets:
     def members(self, number: int) -> tuple[str, ...]:
         return tuple(self._members[number])
 
-    def around(self, terminal: str) -> tuple[str, ...]:
-        """Every terminal on the net of this one."""
-        return tuple(self._members[self._number[terminal]])
-
     def together(self, a: str, b: str) -> bool:
         return self._number[a] == self._number[b]
 

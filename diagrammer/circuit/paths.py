@@ -76,11 +76,11 @@ class Paths:
         fast: Choices = tuple(sorted((node, (position,)) for node, position in (positions or {}).items()))
         found = {start: Step("", "") for start in starts if start in self.near}
         queue = deque((start, fast) for start in found)
-        seen = set(queue)
+        seen, stand = set(queue), dict(fast)
         while queue:
             terminal, choices = queue.popleft()
             for other, key, sort, inside in self.near[terminal]:
-                if sort not in sorts and not (sort == "inner" and inside.positions and inside.node in dict(fast)):
+                if sort not in sorts and not (sort == "inner" and inside.node in stand):
                     continue
                 if inside is not None and inside.node in without:
                     continue
@@ -103,8 +103,6 @@ class Paths:
         while reached[terminal].key:
             keys.append(reached[terminal].key)
             terminal = reached[terminal].before
-            if len(keys) > len(reached):
-                break
         return keys[::-1]
 
 

@@ -6,6 +6,7 @@ An edge whose loss would part nothing has the same on both sides: everything.
 from __future__ import annotations
 
 from functools import cached_property
+from operator import add, sub
 
 from diagrammer.circuit import cuts
 from diagrammer.circuit.batteries import batteries
@@ -33,14 +34,10 @@ class Side:
     main: int = 0
 
     def __add__(self, other: Side) -> Side:
-        if other is NOTHING or self is NOTHING:
-            return self if other is NOTHING else other
-        return Side(*(a + b for a, b in zip(self._all, other._all, strict=True)))
+        return self if other is NOTHING else Side(*map(add, self._all, other._all))
 
     def __sub__(self, other: Side) -> Side:
-        if other is NOTHING:
-            return self
-        return Side(*(a - b for a, b in zip(self._all, other._all, strict=True)))
+        return self if other is NOTHING else Side(*map(sub, self._all, other._all))
 
     @property
     def _all(self) -> tuple:
@@ -105,7 +102,7 @@ class Sides:
         """On the tree that is left when each block without bridges counts as one point."""
         parting = cuts.bridges(self._web)
         block = cuts.islands(self._web, parting)
-        own = [NOTHING] * (max(block.values(), default=-1) + 1)
+        own = [NOTHING] * len(set(block.values()))
         for terminal, side in self._own.items():
             if terminal in block:
                 own[block[terminal]] = own[block[terminal]] + side
@@ -121,7 +118,8 @@ class Sides:
 
     def _both(self, key, pair, block, below, total, root) -> tuple[Side, Side]:
         if pair is None:
-            everything = total[root[block[self.view.ends(key)[0]]]]
+            end, _ = self.view.ends(key)  # in the same block as the other one
+            everything = total[root[block[end]]]
             return everything, everything
         a, b = pair
         everything = total[root[a]]
@@ -139,13 +137,13 @@ def _below(own: list[Side], ends: dict[str, tuple[int, int]]):
     for a, b in ends.values():
         near[a].append(b)
         near[b].append(a)
-    root = [-1] * len(own)
+    root: list[int | None] = [None] * len(own)
     sums = list(own)
     found: dict = {}
     for start in range(len(own)):
-        if root[start] >= 0:
+        if root[start] is not None:
             continue
-        order, parent = [start], {start: -1}
+        order, parent = [start], {start: None}
         root[start] = start
         for block in order:
             for other in near[block]:
