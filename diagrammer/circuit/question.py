@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from itertools import chain
 
@@ -10,8 +10,9 @@ from diagrammer.circuit.batteries import Battery, batteries
 from diagrammer.circuit.carrying import Carrying
 from diagrammer.circuit.flow import Operation
 from diagrammer.circuit.states import State, states
-from diagrammer.circuit.view import View
 from diagrammer.circuit.graph import build
+from diagrammer.circuit.view import View
+from diagrammer.circuit.voltages import Voltages
 from diagrammer.circuit.windings import windings
 from diagrammer.electrics import battery
 from diagrammer.electrics.network import Collapse, Load
@@ -19,7 +20,8 @@ from diagrammer.frozen import frozen
 from diagrammer.netlist.model import Node, System
 
 NAME = "what is asked"
-MAINS = (("outlet",), ("ac panel",), ("inverter", "inverter charger"))  # where a thing of ac is joined, best first
+INVERTERS, SUPPLIES = ("inverter", "inverter charger"), ("shore", "generator")
+MAINS = (("outlet",), ("ac panel",), INVERTERS)  # where a thing of ac is joined, best first
 MARGIN = 1.0001  # a limit that is met to the last digit is not passed
 
 
@@ -130,55 +132,48 @@ def _stops(operation: Operation, place: Node):
     system, flow = operation.system, operation.flow
     for node in system.nodes.values():
         yield from _node_stops(operation, node)
-    asked = flow.amps[NAME]
-    if place.get("rating") and asked > place["rating"] * MARGIN:
-        yield Stop(place.name, "rating", asked, place["rating"], "A")
+    yield from _passed(place.name, "rating", flow.amps[NAME], place.get("rating"))
     graph = build(system)
-    carrying = Carrying(View(system, graph, graph))
+    view = View(system, graph, graph)
+    carrying, voltages = Carrying(view), Voltages(view)
     for one in system.conductors:
-        limit = carrying.limit(one, operation.system.nodes[place.name].values.mains if one.core else 12.0)
-        if limit and abs(operation.amps(one)) > limit.ampacity.amps * MARGIN:
-            yield Stop(one.circuit, "ampacity", abs(operation.amps(one)), limit.ampacity.amps, "A")
+        limit = carrying.limit(one, voltages.nominal(one.a))
+        yield from _passed(one.circuit, "ampacity", abs(operation.amps(one)), limit and limit.ampacity.amps)
 
 
-def _node_stops(operation: Operation, node: Node):
-    kind, amps = node.kind.name, operation.through.get(node.name, 0.0)
-    if node.get("rating") and amps > node["rating"] * MARGIN:
-        yield Stop(node.name, "rating", amps, node["rating"], "A")
-    if kind in ("inverter", "inverter charger") and _output(operation, node) > node["power"] * MARGIN:
-        yield Stop(node.name, "power", _output(operation, node), node["power"], "W")
-    if kind == "bank" and node.get("max discharge"):
-        drawn = operation.flow.amps.get(node.name, 0.0)
-        if drawn > node["max discharge"] * MARGIN:
-            yield Stop(node.name, "discharge", drawn, node["max discharge"], "A")
-    if kind in ("shore", "generator"):
-        yield from _supply_stops(operation, node)
+def _passed(subject: str, what: str, asked: float | None, limit: float | None, unit: str = "A") -> Iterator[Stop]:
+    """The stop where a limit that is known is passed."""
+    if asked and limit and asked > limit * MARGIN:
+        yield Stop(subject, what, asked, limit, unit)
 
 
-def _supply_stops(operation: Operation, node: Node):
-    for name, plus, minus, volts in windings(node, node.ports[0]):
-        amps = operation.flow.amps.get(f"{node.name} {name}", 0.0)
-        limit = node.get("rating") or (node["power"] / volts / len(node.ports[0].lines) if node.get("power") else 0.0)
-        if limit and amps > limit * MARGIN:
-            yield Stop(node.name, "rating", amps, limit, "A")
+def _node_stops(operation: Operation, node: Node) -> Iterator[Stop]:
+    kind, amps = node.kind.name, operation.flow.amps
+    yield from _passed(node.name, "rating", operation.through.get(node.name), node.get("rating"))
+    yield from _passed(node.name, "discharge", amps.get(node.name), node.get("max discharge"))
+    if kind in INVERTERS:
+        yield from _passed(node.name, "power", _output(operation, node), node["power"], "W")
+    if kind in SUPPLIES:
+        lines = windings(node, node.ports[0])
+        limit = node.get("rating") or node["power"] / sum(volts for *_, volts in lines)
+        for name, *_ in lines:
+            yield from _passed(node.name, "rating", amps.get(f"{node.name} {name}"), limit)
 
 
 def _output(operation: Operation, node: Node) -> float:
     """Power [W] that an inverter gives on all its lines."""
     total = 0.0
     for name, plus, minus, _ in windings(node, next(port for port in node.ports if port.name == "out")):
-        amps = operation.flow.amps.get(f"{node.name} {name}", 0.0)
-        total += amps * (operation.volts(plus, minus) or 0.0)
+        if amps := operation.flow.amps.get(f"{node.name} {name}"):
+            total += amps * operation.volts(plus, minus)
     return total
 
 
-def _surges(operation: Operation):
+def _surges(operation: Operation) -> Iterator[Stop]:
     """What gives way while the thing starts: the inverters' surge; fuses stand a start."""
-    return [
-        Stop(node.name, "surge", _output(operation, node), node["surge"], "W")
-        for node in operation.system.nodes.values()
-        if node.kind.name in ("inverter", "inverter charger") and node.get("surge") and _output(operation, node) > node["surge"] * MARGIN
-    ]
+    for node in operation.system.nodes.values():
+        if node.kind.name in INVERTERS:
+            yield from _passed(node.name, "surge", _output(operation, node), node.get("surge"), "W")
 
 
 def _lasts(operation: Operation, question: Question) -> tuple[float | None, str, float]:
@@ -190,7 +185,7 @@ def _lasts(operation: Operation, question: Question) -> tuple[float | None, str,
             continue
         hours = usable(one, amps) / amps
         if worst[0] is None or hours < worst[0]:
-            worst = (hours, name, question.hours / hours if hours else 1.0)
+            worst = (hours, name, question.hours / hours)
     return worst
 
 
