@@ -8,6 +8,7 @@ ones: their common neutral is then overstated). Earth conductors and bonds carry
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
+from dataclasses import replace
 from functools import cached_property, lru_cache
 
 from diagrammer.circuit.converters import CONVERTERS
@@ -16,7 +17,7 @@ from diagrammer.circuit.loads import LOADS
 from diagrammer.circuit.states import State
 from diagrammer.circuit.wires import Wires, wires
 from diagrammer.electrics.flow import solve
-from diagrammer.electrics.network import Collapse, Flow, Load, Network
+from diagrammer.electrics.network import Collapse, Converter, Flow, Load, Network
 from diagrammer.frozen import frozen
 from diagrammer.netlist.model import Conductor, Node, System
 
@@ -52,9 +53,13 @@ class Operation:
     @cached_property
     def network(self) -> Network:
         off = self.state.off
+        sources, converters = tuple(self._parts(SOURCES)), tuple(self._parts(CONVERTERS, off))
+        opposed = [one.minus for one in (*sources, *converters) if one.plus.endswith(".N")]
+        below = self.reach(opposed) if opposed else ()
         return Network(
-            self.wires.branches, sources=tuple(self._parts(SOURCES)), loads=(*self._parts(LOADS, off), *self.extra),
-            chargers=tuple(self._parts(CHARGERS)), converters=tuple(self._parts(CONVERTERS, off)),
+            self.wires.branches, sources=sources, chargers=tuple(self._parts(CHARGERS)),
+            loads=tuple(_turned(one, below) for one in (*self._parts(LOADS, off), *self.extra)),
+            converters=tuple(_fed_turned(one, below) for one in converters),
         )
 
     def _parts(self, makers: Mapping[str, Callable[[Operation, Node], Iterator]],
@@ -88,6 +93,15 @@ class Operation:
         """Voltage [V] between two terminals of one island; None where one is not alive. Needs a Flow."""
         values = self.flow.volts
         return values[plus] - values[minus] if plus in values and minus in values else None
+
+
+def _turned(load: Load, below: Collection[str]) -> Load:
+    """With its ends exchanged where it stands on the line that lies below the neutral of two lines in opposition."""
+    return replace(load, plus=load.minus, minus=load.plus) if load.plus in below else load
+
+
+def _fed_turned(one: Converter, below: Collection[str]) -> Converter:
+    return replace(one, from_plus=one.from_minus, from_minus=one.from_plus) if one.from_plus in below else one
 
 
 @lru_cache(maxsize=4)

@@ -209,3 +209,27 @@ def test_where_something_is_given_or_taken():
                  "{feed: bank/fuse 10 A -> bar, return: none, wire: 12 AWG 1 m}\n"
                  "{feed: bar/fuse 5 A -> lamp, return: bank -> meter -> lamp, wire: {feed: 12 AWG 1 m, return: [12 AWG 1 m, 1 m]}}")
     assert [node.name for node in Operation(one, states(one)[0]).ends] == ["bank", "bar", "lamp"]
+
+
+@pytest.mark.parametrize("inverts", [False, True])
+@pytest.mark.parametrize("line", ["L1", "L2"])
+def test_each_of_two_lines_carries_its_own_loads(line, inverts):
+    """Behind a supply of two lines in opposition, and behind an inverter of two: 600 W at 120 V, 5 A."""
+    supply = ("box: {kind: generator, power: 7 kW, phases: 2+N, neutral: bonded}" if not inverts else
+              "bank: {kind: bank, chemistry: lifepo4, voltage: 25.6 V, capacity: 300 Ah, short circuit: 8 kA}\n"
+              "box: {kind: inverter, power: 3 kW, phases: 2+N, neutral: bonded}")
+    feed = "{feed: bank/fuse 200 A -> box, wire: 2/0 AWG 1 m}\n" if inverts else ""
+    one = system(
+        f"{supply}\npanel: {{kind: ac panel, rating: 50 A, phases: 2+N}}\nheater: {{kind: ac load, power: 600 W}}\n"
+        "charger: {kind: ac charger, output: 20 A}\n"
+        "house: {kind: bank, chemistry: agm, voltage: 12 V, capacity: 200 Ah, short circuit: 3 kA}",
+        f"{feed}{{ac: box/breaker 2-pole 30 A -> panel, wire: 10 AWG 1 m}}\n"
+        f"{{ac: panel.{line}/breaker 15 A -> heater, wire: 12 AWG 1 m}}\n"
+        f"{{ac: panel.{line}/breaker 15 A -> charger, wire: 12 AWG 1 m}}\n{{feed: charger -> fuse 30 A/house, wire: 8 AWG 1 m}}",
+    )
+    running = frozenset() if inverts else frozenset(("box",))
+    flow = Operation(one, next(state for state in states(one) if state.running == running)).flow
+    assert flow.amps["heater L"] == pytest.approx(5, rel=0.02) and "heater L" not in flow.dead
+    assert flow.amps["charger charging"] == pytest.approx(20, rel=0.02)
+    assert abs(flow.amps[f"box to panel:a0.{line}"]) == pytest.approx(5 + 20 * 13.5 / 0.9 / 120, rel=0.1)
+    assert flow.amps[f"box to panel:a0.{'L2' if line == 'L1' else 'L1'}"] == pytest.approx(0, abs=1e-6)
