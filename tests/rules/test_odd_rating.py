@@ -21,4 +21,21 @@ def test_made(device, count):
 def test_names_the_nearest():
     (one,) = found("odd-rating", van("{feed: feed-bar/fuse blade 12 A -> lamp, wire: 10 AWG 1 m}",
     nodes="  lamp: {kind: load, voltage: 12 V, power: 20 W}"))
-    assert "10 A or 15 A" in one.fix and one.severity == "notice"
+    assert one.fix == "Take 10 A or 15 A, and check the conductor against it." and one.severity == "notice"
+
+
+@pytest.mark.parametrize(("device", "fix"), [
+    ("fuse blade 0.5 A", "Take 1 A, and"), ("fuse blade 101 A", "Take 100 A, and"),  # ISO 8820-3
+    ("fuse nh 1260 A", "Take 1.25 kA, and"), ("breaker 24 A", "Take 20 A or 25 A, and"),
+    ("breaker 7000 A", "Take 6 kA, and"), ("breaker 0.9 A", "Take 1 A, and")])  # NEC 240.6(A)
+def test_at_the_ends_of_a_list_there_is_one_neighbour(device, fix):
+    (one,) = found("odd-rating", van(f"{{feed: feed-bar/{device} -> lamp, wire: 10 AWG 1 m}}",
+                                     nodes="  lamp: {kind: load, voltage: 12 V, power: 20 W}"))
+    assert one.fix.startswith(fix)
+
+
+@pytest.mark.parametrize("device", ["fuse blade", "breaker", "switch 33 A"])
+def test_without_a_rating_and_of_what_breaks_no_fault_nothing_is_said(device):
+    text = van(f"{{feed: feed-bar/fuse 10 A/{device} -> lamp, wire: 10 AWG 1 m}}",
+               nodes="  lamp: {kind: load, voltage: 12 V, power: 20 W}")
+    assert found("odd-rating", text) == ()

@@ -41,3 +41,16 @@ def test_an_array_of_its_own_and_strings_that_meet():
         "{feed: east -> meet, wire: 10 AWG 3 m}",
                "{feed: meet -> sun.pv, wire: 8 AWG 1 m}", end, nodes=nodes)
     assert len(found(RULE, both)) == 1
+
+
+def test_two_poles_in_series_are_told_once():
+    nodes = LAMP.replace("rating: 10 A", "rating: 10 A, poles: 2")
+    line = "{feed: feed-bar -> Q-lamp.2 -> Q-lamp.4 -> lamp, return: none, wire: [14 AWG 0.1 m, 0.1 m, 3 m]}"
+    (one,) = found(RULE, van(line, nodes=nodes))
+    assert "wrong way round" in one.message
+
+
+def test_on_ac_polarity_does_not_matter():
+    nodes = ("  quay: {kind: shore, rating: 16 A}\n  kettle: {kind: ac load, power: 500 W}\n"
+             "  Q-kettle: {kind: breaker, polarised: yes, rating: 10 A}")
+    assert found(RULE, van("{ac: kettle -> Q-kettle -> quay, wire: [12 AWG 0.1 m, 3 m]}", nodes=nodes)) == ()
