@@ -54,8 +54,8 @@ OPENS = STAYS | {"switch", "selector", "relay"}
 def check(survey: Survey) -> Iterator[Finding]:
     asked, banks = demand(survey.cleared), stores(survey.cleared).all
     tops = tuple(top for store in banks for top in store.tops)
-    kept = [node for node in survey.cleared.system.nodes.values() if node.kind.name == "load" and node.get("always on")]
-    if not kept or not tops:
+    kept = [node for node in survey.cleared.system.nodes.values() if node.get("always on")]
+    if not kept:
         return
     ahead, fed = _fed(asked, tops, STAYS), _fed(asked, tops, OPENS)
     for node in kept:
