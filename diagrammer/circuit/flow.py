@@ -12,11 +12,11 @@ from dataclasses import replace
 from functools import cached_property, lru_cache
 
 from diagrammer.circuit.converters import CONVERTERS
+from diagrammer.circuit.diodes import settled
 from diagrammer.circuit.givers import CHARGERS, SOURCES
 from diagrammer.circuit.loads import LOADS
 from diagrammer.circuit.states import State
 from diagrammer.circuit.wires import Wires, wires
-from diagrammer.electrics.flow import solve
 from diagrammer.electrics.network import Collapse, Converter, Flow, Load, Network
 from diagrammer.frozen import frozen
 from diagrammer.netlist.model import Conductor, Node, System
@@ -70,7 +70,7 @@ class Operation:
 
     @cached_property
     def result(self) -> Flow | Collapse:
-        return solve(self.network, self.wires.wiring)
+        return settled(self.network, self.wires, self.temperature)
 
     @property
     def flow(self) -> Flow | None:

@@ -5,7 +5,7 @@ Both poles, dc and ac, are one network. Earth conductors and bonds carry nothing
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Collection, Iterable, Mapping
 from functools import cached_property, lru_cache, partial
 
 from diagrammer.circuit.reach import length_of, neighbours, reached
@@ -49,6 +49,11 @@ def wires(system: System, state: State, temperature: float) -> Wires:
     """What conducts in a state, its conductors at `temperature` [°C]."""
     fed = any(system.nodes[name].kind.name not in SKY for name in state.running)
     return _known(system)(_closed(system, tuple(state.positions.items()), state.off & _passed(system), fed), temperature)
+
+
+def but(one: Wires, opened: Collection[int], temperature: float) -> Wires:
+    """The same with these of its insides open."""
+    return _known(one.system)(tuple(number for number in one.closed if number not in opened), temperature)
 
 
 @lru_cache(maxsize=4)
