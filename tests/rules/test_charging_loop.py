@@ -95,3 +95,45 @@ def test_through_two_converters():
                   ("200 A -> inverter, wire", "200 A -> up.in, wire"),
                   ("circuits:", "circuits:\n  - {feed: up -> inverter, wire: 6 AWG 1 m}"))
     assert len(found(RULE, text)) == 1
+
+
+def test_what_the_sun_charges_runs_off_no_bank():
+    nodes = ("circuits:", "  roof: {kind: pv, power: 100 W, voc: 22 V, isc: 6 A, vmp: 18 V, imp: 5.6 A}\n"
+                          "  sun: {kind: solar charger, type: mppt, output: 10 A, max pv voltage: 75 V}\ncircuits:\n"
+                          "  - {feed: roof -> sun.pv, wire: 12 AWG 4 m}\n"
+                          "  - {feed: sun -> fuse class-t 15 A 20 kA/bank, wire: 12 AWG 1 m}")
+    assert [one.nodes[0] for one in bad(RULE, nodes)] == ["mains-charger"]
+
+
+@pytest.mark.parametrize("port", ["in", "in2"])
+def test_an_inverter_charger_behind_an_inverter(port):
+    """By either of its inputs."""
+    nodes = ("  mains-charger: {kind: ac charger, output: 30 A}",
+             "  mains-charger: {kind: inverter charger, power: 1 kW, charge: 30 A, inputs: 2}"), (
+        "-> mains-charger.in,", f"-> mains-charger.{port},")
+    (one,) = bad(RULE, *nodes)
+    assert one.message == "`mains-charger` (30 A) runs off `inverter` (1 kW), and that off `bank`, which it charges"
+
+
+def test_a_converter_states_no_power():
+    nodes = ("circuits:", "  up: {kind: converter, voltage: 24 V, output: 40 A, input voltage: 10 .. 16 V}\ncircuits:")
+    (one,) = found(RULE, edited(DC, nodes, ("30 A/bow", "30 A/panel"), ("circuits:", "circuits:\n"
+                   "  - {feed: panel/fuse 100 A -> up.in, wire: 4 AWG 1 m}"),
+                   ("panel/fuse 30 A -> charger.in", "up -> charger.in"), ("input voltage: 12 V}", "input voltage: 24 V}")))
+    assert one.message == "`charger` (20 A) runs off `up`, and that off `bank`, which it charges"
+
+
+def test_converters_that_feed_each_other_are_met_once():
+    """Up to 24 V and down again to the bank: no charger, and no end if each were followed again."""
+    lines = ("circuits:", "  up: {kind: converter, voltage: 24 V, output: 40 A, input voltage: 10 .. 16 V}\n"
+                          "  down: {kind: converter, voltage: 12 V, output: 20 A, input voltage: 20 .. 30 V}\ncircuits:\n"
+                          "  - {feed: panel/fuse 100 A -> up.in, wire: 4 AWG 1 m}\n"
+                          "  - {feed: up -> down.in, wire: 8 AWG 1 m}\n  - {feed: down -> fuse 30 A/panel, wire: 8 AWG 1 m}")
+    assert found(RULE, edited(DC, lines)) == ()
+
+
+def test_an_inverter_charger_whose_input_is_on_its_own_output():
+    text = edited(COMBI, ("{ac: before/breaker 20 A -> combi.in", "{ac: behind/breaker 20 A -> combi.in"), ("PANEL", "before"))
+    (one,) = found(RULE, text)
+    assert one.nodes == ("combi", "bank")
+    assert one.message == "`combi` (20 A) runs off its own output, and that off `bank`, which it charges"

@@ -55,3 +55,30 @@ def test_a_converter_behind_it_takes_its_losses():
              "  - {feed: panel/fuse 10 A -> usb.in, wire: 14 AWG 1 m}\n  - {feed: usb -> phone, wire: 14 AWG 1 m}")
     assert len(good(RULE, ("circuits:", lines), (OUTPUT, "output: 19.1 A"))) == 1
     assert good(RULE, ("circuits:", lines), (OUTPUT, "output: 19.2 A")) == ()
+
+
+@pytest.mark.parametrize("amps, expected", [("10 A", 0), ("10.0015 A", 0), ("10.002 A", 1)])
+def test_a_ten_thousandth_is_rounding(amps, expected):
+    """With 5 A beside it, of 15 A; and as much while it starts."""
+    pairs = ("power: 60 W", "current: 5 A"), ("power: 120 W", f"current: {amps}"), (OUTPUT, "output: 15 A")
+    assert len(good(RULE, *pairs)) == expected
+
+
+@pytest.mark.parametrize("watts, expected", [("240 W", 0), ("240.024 W", 0), ("240.03 W", 1)])
+def test_a_ten_thousandth_of_a_start_is_rounding(watts, expected):
+    assert len(good(RULE, ("power: 60 W", f"power: 60 W, start: {watts}"))) == expected
+
+
+@pytest.mark.parametrize("start, expected", [("120 W", 0), ("121 W", 1)])
+def test_a_start_behind_another_converter_takes_its_losses(start, expected):
+    """120 W through 50 % are 240 W, 20 A at 12 V."""
+    lines = ("  usb: {kind: converter, voltage: 5 V, output: 30 A, efficiency: 50 %, input voltage: 9 .. 18 V}\n"
+             f"  phone: {{kind: load, voltage: 5 V, power: 2 W, start: {start}}}\ncircuits:\n"
+             "  - {feed: panel/fuse 10 A -> usb.in, wire: 14 AWG 1 m}\n  - {feed: usb -> phone, wire: 14 AWG 1 m}")
+    assert len(good(RULE, ("circuits:", lines))) == expected
+
+
+def test_says_in_which_state():
+    text = edited(RULES[RULE].good, (OUTPUT, "output: 12 A"))
+    (one,) = found(RULE, text + "states: {day: {heater: off}, evening: {}}\n")
+    assert "take 15 A together (evening), but" in one.message

@@ -87,3 +87,46 @@ def test_a_transformer_takes_its_losses():
                    "  - {ac: iso -> breaker 16 A/ac-panel, wire: 12 AWG 1 m}"))
     assert len(found(RULE, text.replace(POWER, "power: 1.57 kW"))) == 1  # 1.5 kW / 0.95 = 1.579 kW
     assert found(RULE, text.replace(POWER, "power: 1.58 kW")) == ()
+
+
+@pytest.mark.parametrize("watts, expected", [("500 W", 0), ("500.1 W", 0), ("500.2 W", 1)])
+def test_a_ten_thousandth_is_rounding(watts, expected):
+    """With 500 W beside it, of 1 kW."""
+    pairs = ("kettle: {kind: ac load, power: 1 kW", f"kettle: {{kind: ac load, power: {watts}"), (POWER, "power: 1 kW")
+    assert len(good(RULE, *pairs)) == expected
+
+
+@pytest.mark.parametrize("start, expected", [("2 kW", 0), ("2000.2 W", 0), ("2000.3 W", 1)])
+def test_a_ten_thousandth_of_a_start_is_rounding(start, expected):
+    assert len(good(RULE, ("start: 2 kW", f"start: {start}"), (POWER, "power: 2 kW, surge: 2 kW"))) == expected
+
+
+BEHIND = (("ac-panel: {kind: ac panel, rating: 16 A}", "ac-panel: {kind: ac panel, rating: 16 A}\n"
+                                                       "  iso: {kind: transformer, power: 3 kW}"),
+          ("{ac: inverter -> breaker 16 A/ac-panel, wire: 12 AWG 1 m}",
+           "{ac: inverter -> iso.in, wire: 12 AWG 1 m}\n"
+           "  - {ac: iso -> breaker 16 A/ac-panel, wire: 12 AWG 1 m}"))
+
+
+@pytest.mark.parametrize("surge, expected", [("2.1 kW", 1), ("2.11 kW", 0)])
+def test_a_start_behind_a_transformer_takes_its_losses(surge, expected):
+    """2 kW / 0.95 = 2.105 kW."""
+    assert len(good(RULE, *BEHIND, (POWER, f"power: 2 kW, surge: {surge}"))) == expected
+
+
+def test_a_shore_transformer_beside_it_is_no_inverter():
+    """One of the two main breakers is closed at a time."""
+    text = edited(RULES[RULE].good, (POWER, "power: 1.2 kW"),
+                  ("{ac: inverter -> breaker 16 A/ac-panel", "{ac: inverter -> breaker Q-own 16 A/ac-panel"),
+                  ("  ac-panel:", "  pedestal: {kind: shore, rating: 16 A}\n  iso: {kind: transformer, power: 3 kW}\n"
+                                  "  ac-panel:"),
+                  ("circuits:", "circuits:\n  - {ac: pedestal -> breaker 2-pole 16 A -> iso.in, wire: [12 AWG 0.3 m, 1 m]}\n"
+                                "  - {ac: iso -> breaker Q-shore 16 A/ac-panel, wire: 12 AWG 1 m}"))
+    (one,) = found(RULE, "interlocks: [[Q-own, Q-shore]]\n" + text)
+    assert one.nodes[0] == "inverter" and "`inverter` gives 1.2 kW" in one.message
+
+
+def test_says_in_which_state():
+    text = edited(RULES[RULE].good, (POWER, "power: 1.2 kW, surge: 4 kW"))
+    (one,) = found(RULE, text + "states: {tea: {cooler: off}, dinner: {}}\n")
+    assert "take 1.5 kW together (dinner), but" in one.message

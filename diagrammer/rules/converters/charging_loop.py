@@ -65,8 +65,7 @@ def check(survey: Survey) -> Iterator[Finding]:
     for store in stores(view).all if chargers else ():
         for maker, reached in _supplied(survey, store):
             for charge in chargers:
-                new = charge.node.name not in met and charge.node is not maker
-                if new and _runs(survey, charge, reached) and charge.reaches(store):
+                if charge.node.name not in met and _runs(survey, charge, reached) and charge.reaches(store):
                     met.add(charge.node.name)
                     yield _finding(survey, charge, maker, store)
 
@@ -93,10 +92,11 @@ def _runs(survey: Survey, charge: Charge, reached) -> bool:
 
 def _finding(survey: Survey, charge: Charge, maker: Node | None, store: Store) -> Finding:
     what = f"{name(charge.node.name)} ({show(charge.amps, 'A')})"
-    nodes = (charge.node.name, *((maker.name,) if maker else ()), *store.names)
+    nodes = (charge.node.name, *((maker.name,) if maker not in (None, charge.node) else ()), *store.names)
     if maker is None:
         message = f"{what} runs off {names(store.names)}, which it charges"
     else:
         size = f" ({show(maker['power'], 'W')})" if maker.get("power") else ""
-        message = f"{what} runs off {name(maker.name)}{size}, and that off {names(store.names)}, which it charges"
+        by = "its own output" if maker is charge.node else f"{name(maker.name)}{size}"
+        message = f"{what} runs off {by}, and that off {names(store.names)}, which it charges"
     return finding(__name__, survey, Fact("charging-loop", nodes=nodes), message)

@@ -50,7 +50,6 @@ circuits:
 """
 INPUTS = {"converter": ("in", "input voltage"), "dc charger": ("in", "input voltage"),
           "inverter": ("main", "input window"), "inverter charger": ("main", "input window")}
-SAME = 1e-6
 
 
 def check(survey: Survey) -> Iterator[Finding]:
@@ -58,7 +57,7 @@ def check(survey: Survey) -> Iterator[Finding]:
     for node in survey.cleared.system.nodes.values():
         port, field = INPUTS.get(node.kind.name, ("", ""))
         window = node.get(field) if field else None
-        if isinstance(window, tuple) and window[0] != window[1]:
+        if isinstance(window, tuple):
             windows[node.name] = ("" if port == "main" else f"{port}.", window)
     if not windows:
         return
@@ -66,8 +65,8 @@ def check(survey: Survey) -> Iterator[Finding]:
     for node, (port, window) in ((survey.cleared.system.nodes[one], found) for one, found in windows.items()):
         ends = f"{node.name}.{port}+", f"{node.name}.{port}-"
         volts = min((_volts(survey, one, node, ends) for one in running if one.flow), default=math.inf)
-        if volts < window[0] * (1 - SAME):
-            gets = f"gets {show(volts, 'V', 4)} at full load" if volts > 0 else "its line cannot carry its full load"
+        if volts < window[0]:
+            gets = f"gets {show(volts, 'V', 4)} at full load" if volts else "its line cannot carry its full load"
             message = f"{name(node.name)} needs {span(*window, 'V')}, but {gets}"
             yield finding(__name__, survey, Fact("converter-starved", nodes=(node.name,)), message)
 
@@ -81,14 +80,11 @@ def _quiet(operation: Operation) -> Operation:
 def _volts(survey: Survey, operation: Operation, node: Node, ends: tuple[str, str]) -> float:
     """Voltage [V] at its input with its rated load, the other loads as they are; inf where it does not run or no
     battery feeds it, 0 where there is no such voltage."""
-    now = operation.volts(*ends)
     drawn = sum(amps for part, amps in operation.flow.drawn.items() if part.split(" ")[0] == node.name)
-    if now is None or now <= 0 or node.kind.name == "dc charger" and drawn <= 0:
-        return math.inf
     ohms = seen(operation.network, [ends], operation.wires.wiring)[0].ohms
-    if math.isinf(ohms):
+    if math.isinf(ohms) or node.kind.name == "dc charger" and not drawn:
         return math.inf
-    open_volts = now + ohms * drawn
+    open_volts = operation.volts(*ends) + ohms * drawn
     rest = open_volts**2 - 4 * ohms * _watts(survey, node)
     return (open_volts + math.sqrt(rest)) / 2 if rest >= 0 else 0.0
 
@@ -100,4 +96,4 @@ def _watts(survey: Survey, node: Node) -> float:
         return node["power"] / share
     if node.kind.name == "converter":
         return node["output"] * node["voltage"] / share
-    return node["output"] * (charge_voltage(survey.cleared.system, f"{node.name}.+") or 0.0) / share
+    return node["output"] * charge_voltage(survey.cleared.system, f"{node.name}.+") / share
