@@ -87,3 +87,70 @@ def test_wind_on_a_bar_without_its_battery_drives_nothing_through_the_loads():
                "{feed: feed-bar/fuse 3 A -> switch 5 A -> lamp, wire: [16 AWG 1 m, 1 m]}", nodes=nodes)
     swapped = text.replace("bank/fuse class-t", "bank.-/fuse class-t").replace("return: bank ->", "return: bank.+ ->")
     assert found(RULE, text) == found(RULE, swapped) == ()
+
+
+PUMP = "  pump: {kind: load, voltage: 12 V, power: 180 W, hours: 4}"
+HEATER = "  heater: {kind: load, voltage: 12 V, current: 100 A}"
+
+
+def behind(way: str, length: str, nodes: str = "") -> str:
+    """A pump of 15 A behind a node, at the end of a long line, and beside it a heater."""
+    on = way.replace("1", "2")
+    return van(f"{{feed: feed-bar/fuse 40 A -> {way}, return: none, wire: 12 AWG {length}}}",
+               f"{{feed: {on} -> pump, return: return-bar -> pump, wire: 12 AWG 1 m}}",
+               "{feed: feed-bar/fuse 150 A -> heater, wire: 2 AWG 1 m}", nodes=f"{PUMP}\n{HEATER}\n{nodes}")
+
+
+@pytest.mark.parametrize(("node", "way"), [
+    ("kind: joint, pair: return-bar", "part"), ("kind: panel, pair: return-bar", "part"), ("kind: switch", "part.1"),
+])
+@pytest.mark.parametrize(("length", "rating", "count"), [("1 m", "16 A", 1), ("12 m", "14 A", 1), ("12 m", "21 A", 0)])
+def test_what_it_carries_without_the_drop_decides(node, way, length, rating, count):
+    """15 A by its power; with a fifth of the voltage lost more. Currents elsewhere have no part in it."""
+    text = behind(way, length, f"  part: {{{node}, rating: {rating}}}")
+    assert [one.nodes[0] for one in found(RULE, text) if one.severity == "danger"] == ["part"] * count
+
+
+def test_what_has_no_rating_bears_what_it_must():
+    nodes = ("  tee: {kind: joint, pair: return-bar}\n  lamp: {kind: load, voltage: 12 V, current: 12 A}")
+    assert found(RULE, van("{feed: feed-bar/fuse 30 A -> tee, wire: 10 AWG 1 m}",
+                           "{feed: tee -> lamp, wire: 10 AWG 1 m}", nodes=nodes)) == ()
+
+
+@pytest.mark.parametrize(("direct", "count"), [(False, 0), (True, 1)])
+def test_a_load_without_a_device_may_draw_all_that_comes(direct, count):
+    """The two branches let 40 A out of a panel of 60 A; what stands on it with no device is not limited by any."""
+    nodes = "  box: {kind: panel, rating: 60 A, pair: return-bar}\n" + "\n".join(
+        f"  lamp-{n}: {{kind: load, voltage: 12 V, current: 2 A}}" for n in (1, 2, 3))
+    lines = ["{feed: feed-bar/fuse 70 A -> box, wire: 4 AWG 1 m}",
+             *(f"{{feed: box/fuse 20 A -> lamp-{n}, wire: 8 AWG 1 m}}" for n in (1, 2))]
+    extra = f"{{feed: box{'' if direct else '/fuse 10 A'} -> lamp-3, wire: 4 AWG 1 m}}"
+    assert len(found(RULE, van(*lines, extra, nodes=nodes))) == count
+
+
+def test_a_line_whose_device_is_too_large_is_told_of_first():
+    """70 A on 10 AWG: whatever replaces it, the panel is judged anew."""
+    nodes = "  box: {kind: panel, rating: 60 A, pair: return-bar}\n  lamp: {kind: load, voltage: 12 V, current: 2 A}"
+    lines = ["{feed: feed-bar/fuse 70 A -> box, wire: 10 AWG 1 m}", "{feed: box -> lamp, wire: 4 AWG 1 m}"]
+    assert found(RULE, van(*lines, nodes=nodes)) == ()
+    assert len(found(RULE, van(lines[0].replace("10 AWG", "4 AWG"), lines[1], nodes=nodes))) == 1
+
+
+@pytest.mark.parametrize(("rating", "count"), [("199 A", 1), ("200 A", 0)])
+def test_a_selector_is_a_battery_switch(rating, count):
+    nodes = f"  pick: {{kind: selector, rating: {rating}}}\n  lamp: {{kind: load, voltage: 12 V, current: 2 A}}"
+    text = van("{feed: feed-bar/fuse 200 A -> lamp, wire: 4/0 AWG 1 m}", nodes=nodes)
+    text = text.replace("-> switch battery 300 A -> feed-bar", "-> pick.1").replace("[2/0 AWG 0.5 m, 0.5 m]", (
+        "{feed: 4/0 AWG 0.5 m, return: [4/0 AWG 0.5 m, 0.5 m]}\n"
+        "  - {feed: pick -> feed-bar, return: none, wire: 4/0 AWG 1 m}"))
+    assert [one.nodes[0] for one in found(RULE, text)] == ["pick"] * count
+
+
+def test_the_larger_of_two_cables_on_a_battery_switch_decides():
+    """3 AWG may carry 180 A, 4/0 AWG more than the 200 A of the main fuse."""
+    text = van("{feed: feed-bar/fuse 200 A -> lamp, wire: 4/0 AWG 1 m}",
+               nodes="  lamp: {kind: load, voltage: 12 V, current: 2 A}")
+    text = text.replace("switch battery 300 A", "switch battery 190 A").replace(
+        "wire:   [2/0 AWG 0.5 m, 0.5 m]", "wire: {feed: [4/0 AWG 0.5 m, 3 AWG 0.5 m], return: 4/0 AWG 1 m}")
+    assert len(found(RULE, text)) == 1
+    assert found(RULE, text.replace("[4/0 AWG 0.5 m, 3", "[3 AWG 0.5 m, 3")) == ()

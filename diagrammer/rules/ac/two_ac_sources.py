@@ -49,7 +49,7 @@ circuits:
 
 def check(survey: Survey) -> Iterator[Finding]:
     for fact in survey.of("two-ac-sources"):
-        nodes = (fact.second, fact.first, *(node for node in fact.nodes if node not in (fact.first, fact.second)))
+        nodes = tuple(dict.fromkeys((fact.second, fact.first, *fact.nodes)))
         yield finding(__name__, survey, fact, _message(fact), nodes=nodes)
 
 

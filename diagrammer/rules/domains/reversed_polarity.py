@@ -51,6 +51,6 @@ def check(survey: Survey) -> Iterator[Finding]:
     for fact in survey.of("reversed-polarity"):
         has = verb(fact.wrong, "has", "have")
         message = f"{names(fact.wrong)} {has} feed and return swapped: + lands on the return side, - on the feed side"
-        nodes = (*fact.wrong, *(node for node in fact.nodes if node not in fact.wrong))
-        cables = fact.cables + ((fact.other,) if fact.other else ())
+        nodes = tuple(dict.fromkeys((*fact.wrong, *fact.nodes)))
+        cables = tuple(filter(None, (*fact.cables, fact.other)))
         yield finding(__name__, survey, fact, message, nodes=nodes, conductors=cables)

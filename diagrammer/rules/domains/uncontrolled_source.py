@@ -43,7 +43,7 @@ circuits:
 
 def check(survey: Survey) -> Iterator[Finding]:
     for fact in survey.of("uncontrolled-source"):
-        nodes = (fact.source, *(node for node in fact.nodes if node != fact.source))
+        nodes = tuple(dict.fromkeys((fact.source, *fact.nodes)))
         yield finding(__name__, survey, fact, _message(survey, fact), nodes=nodes)
 
 

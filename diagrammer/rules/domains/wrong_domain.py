@@ -54,7 +54,7 @@ circuits:
 def check(survey: Survey) -> Iterator[Finding]:
     for fact in survey.of("wrong-domain"):
         wrong, right = fact.wrong, fact.right
-        nodes = (wrong.node, *(node for node in fact.nodes if node != wrong.node))
+        nodes = tuple(dict.fromkeys((wrong.node, *fact.nodes)))
         yield finding(__name__, survey, fact, _message(survey, fact, wrong, right), nodes=nodes)
 
 

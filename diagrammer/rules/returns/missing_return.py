@@ -51,7 +51,7 @@ circuits:
 def check(survey: Survey) -> Iterator[Finding]:
     for fact in survey.of("missing-return"):
         if isinstance(fact, Landing):
-            nodes = (*fact.wrong, *(node for node in fact.nodes if node not in fact.wrong))
+            nodes = tuple(dict.fromkeys((*fact.wrong, *fact.nodes)))
             yield finding(__name__, survey, fact, _landing(fact), nodes=nodes)
         else:
             yield finding(__name__, survey, fact, _lost(fact), nodes=(*fact.nodes, *fact.behind))

@@ -52,5 +52,5 @@ circuits:
 
 def check(survey: Survey) -> Iterator[Finding]:
     for fact in survey.of("shunt-backwards"):
-        bank = f" {name(fact.nodes[1])}" if len(fact.nodes) > 1 else " the bank"
-        yield finding(__name__, survey, fact, f"the system side of the shunt {name(fact.nodes[0])} faces{bank}")
+        bank = "".join(map(name, fact.nodes[1:])) or "the bank"
+        yield finding(__name__, survey, fact, f"the system side of the shunt {name(fact.nodes[0])} faces {bank}")

@@ -51,5 +51,5 @@ circuits:
 def check(survey: Survey) -> Iterator[Finding]:
     for fact in survey.of("stray-return"):
         message = f"{name(fact.user)} is fed from {name(fact.source)} and returns to the side of {name(fact.other)}"
-        nodes = (fact.user, *(node for node in fact.nodes if node != fact.user))
+        nodes = tuple(dict.fromkeys((fact.user, *fact.nodes)))
         yield finding(__name__, survey, fact, message, nodes=nodes)

@@ -62,7 +62,7 @@ def _message(fact: Thin) -> str:
     thin = f"the return {ends} is {_size(fact.back)}, its feed {_size(fact.feed)}"
     if fact.flow is None:
         return thin
-    let, most = (number(amps) for amps in (fact.flow.devices + fact.flow.limited, fact.limit.one))
+    let, most = (number(amps) for amps in (fact.flow.total, fact.limit.one))
     return f"{thin}: the feed lets {let} A through, {most} A is the most for the return"
 
 

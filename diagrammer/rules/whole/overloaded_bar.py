@@ -118,22 +118,21 @@ def _into(survey: Survey, node: Node) -> Current:
 
 
 def _terminals(survey: Survey, node: Node) -> list[str]:
-    poles = (survey.cleared.poles(node.name, port.name) for port in node.ports)
-    return [terminal for port in poles for pole, terminal in port.items() if pole != "earth"]
+    return [terminal for port in node.ports for terminal in survey.cleared.poles(node.name, port.name).values()]
 
 
 def _ahead(survey: Survey, node: Node, rating: float) -> tuple[str, float] | None:
     """The largest device through which sources feed a bar or battery switch, and what it lets through [A]; None where
     the part may carry that, or the devices behind it together let less through."""
     zones, kind = survey.zones, node.kind.name
-    switch = kind == "selector" or kind == "switch" and "battery" in (node.get("type") or "")
+    switch = kind == "selector" or "battery" in (node.get("type") or "")
     worst: tuple[float, str] = (0.0, "")
     for terminal in _terminals(survey, node) if switch or kind in PANELS else ():
         zone = zones.zone(terminal)
         if not zones.has_source(zone):
             lets = _lets(zones, zone)
-            worst = max([worst, *((min(way.rating or 0.0, lets), way.node.name) for way in zones.feeding(zone)
-                           if zones.beyond(way, zone).main and zones.sides.parts(way.key))])
+            worst = max([worst, *((min(way.rating, lets), way.node.name) for way in zones.feeding(zone)
+                           if way.rating and zones.beyond(way, zone).main and zones.sides.parts(way.key))])
     let = min(worst[0], _cable(survey, node)) if switch else worst[0]
     return (worst[1], let) if let > rating * (1 + ROUNDING) else None
 
