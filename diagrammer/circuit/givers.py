@@ -60,7 +60,7 @@ def arrays_of(operation: Operation, charger: Node, port: str) -> tuple[Node, ...
 def array_amps(charger: Node, array: Node, volts: float) -> float:
     """Current [A] that one array, turbine or wheel gives through a charger at `volts` [V] of the bank."""
     if array.kind.name != "pv":
-        return (array.get("power") or 0.0) / volts
+        return array["power"] / volts
     at = pv_array(array)
     if charger.get("type") == "pwm":
         return solar.pwm(at, volts, charger["output"]).amps
@@ -72,7 +72,7 @@ def pv_array(node: Node, cell: float = 25.0) -> solar.Array:
     voc, isc = node["voc"], node["isc"]
     return solar.array(
         voc, node.get("vmp") or 0.82 * voc, isc, node.get("imp") or 0.94 * isc,
-        node.get("series") or 1, node.get("parallel") or 1, cell=cell,
+        node["series"], node["parallel"], cell=cell,
         voc_share=node.get("voc drift") or 0.0, vmp_share=node.get("vmp drift") or node.get("voc drift") or 0.0,
     )
 

@@ -34,7 +34,7 @@ def _on(view: View, stacks: Stacks, supply: Supply, net: int) -> Iterator[OnMidd
         return
     below = tuple(name for name, plus, *_ in stacks.cells if plus in members)
     above = tuple(name for name, _, minus, *_ in stacks.cells if minus in members)
-    volts = stacks.height(next(minus for _, _, minus, *_ in stacks.cells if minus in members))[0]
+    volts, _ = stacks.height(next(minus for _, _, minus, *_ in stacks.cells if minus in members))
     for name, ports in supply.inputs.items():
         poles = {pole for port in ports for pole in "+-" if view.pole(name, port, pole) in members}
         if len(poles) == 1:

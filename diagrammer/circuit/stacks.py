@@ -6,7 +6,7 @@ modules meet, + of one on - of the next.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Sequence
 from functools import cached_property
 
 from diagrammer.circuit.graph import edges
@@ -26,7 +26,7 @@ class Stacks:
         found = []
         for name, give in self.view.gives:
             plus, minus = (self.view.pole(name, give.port, pole) for pole in "+-")
-            if give.role in ("storage", "raw") and plus and minus:
+            if give.role in ("storage", "raw") and plus:  # a turbine may give ac
                 found.append((name, plus, minus, *volts.get((name, give.port), (0.0, 0.0))))
         return tuple(found)
 
@@ -64,15 +64,15 @@ class Stacks:
 
     def foot(self, minus: str) -> str:
         """The - at the foot of the stack that this - stands in; itself where it stands in none."""
-        return self._down(minus)[0] if self.inner else minus
+        return self._down(minus)[0]
 
     def height(self, terminal: str | None) -> tuple[float, float]:
         """How far above its system's return a terminal stands inside a stack [V]; else nothing."""
-        return self._down(terminal)[1:] if terminal and self.inner else (0.0, 0.0)
+        return self._down(terminal)[1:] if terminal else (0.0, 0.0)
 
-    def inside(self, terminals: Iterable[str]) -> bool:
+    def inside(self, terminals: Sequence[str]) -> bool:
         """Whether a net lies inside a stack."""
-        return bool(self.inner) and any(self.view.nets[terminal] in self.inner for terminal in terminals)
+        return self.view.nets[terminals[0]] in self.inner
 
     def shorted(self, terminals: tuple[str, ...]) -> tuple[str, str, str] | None:
         """(node, +, -): the top and the foot of one stack where both are on this net."""
@@ -89,6 +89,6 @@ class Stacks:
                 foot = feet.get(nets[minus])
                 if foot and plus in met:
                     return name, plus, foot
-                if foot and nets[plus] in self.inner:
+                if foot:
                     feet.setdefault(nets[plus], foot)
         return None

@@ -49,10 +49,9 @@ def derived(system: System) -> tuple[State, ...]:
     def of(*kinds: str) -> frozenset[str]:
         return frozenset(node.name for node in system.nodes.values() if node.kind.name in kinds)
 
-    every = [("parked, nothing charges", frozenset()), ("engine running", of(*ENGINE)), ("on shore power", of("shore")),
-             ("on the generator", of("generator")),
+    every = [("engine running", of(*ENGINE)), ("on shore power", of("shore")), ("on the generator", of("generator")),
              (f"full {listed([word for kind, word in SKY.items() if of(kind)])}", of(*SKY))]
-    found = [State(name, running) for name, running in every if running or not name.startswith(("engine", "on ", "full"))]
+    found = [State("parked, nothing charges", frozenset()), *(State(*one) for one in every if one[1])]
     together = of(*ENGINE) | of(*SKY) | (of("shore") or of("generator"))
     if len(found) > 2:
         found.append(State("everything at once", together))
@@ -76,7 +75,7 @@ def _usual(system: System, state: State, node: Node, choices: tuple[str, ...]) -
         return _resting(choices)
     inverters = {name for name, one in system.nodes.items() if one.kind.name in ("inverter", "inverter charger")}
     bypasses = node.kind.name == "inverter charger"
-    inputs = [inner for inner in node.kind.inside(node.values) if inner.form == "contact" and inner.positions]
+    inputs = [inner for inner in node.kind.inside(node.values) if inner.positions]
     behind = [(inner.positions[0], _behind(system, node, inner.a) | (set() if bypasses else _behind(system, node, inner.b)))
               for inner in inputs]
     for names in (state.running,) if bypasses else (state.running, inverters):
@@ -87,7 +86,7 @@ def _usual(system: System, state: State, node: Node, choices: tuple[str, ...]) -
 
 
 def _resting(choices: tuple[str, ...]) -> str:
-    return next((choice for choice in choices if choice != "off"), choices[0])
+    return next((choice for choice in choices if choice != "off"), "off")
 
 
 def _behind(system: System, node: Node, terminal: str) -> set[str]:

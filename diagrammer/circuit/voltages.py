@@ -7,7 +7,6 @@ from functools import cached_property
 from diagrammer.circuit.batteries import Battery, batteries
 from diagrammer.circuit.view import View
 from diagrammer.electrics import solar
-from diagrammer.electrics.ampacity import OutsideTable
 from diagrammer.kinds.kind import Claim
 from diagrammer.netlist.model import Node
 
@@ -54,22 +53,18 @@ class Voltages:
 
     def _with_claims(self, found: dict[int, float], volts) -> dict[int, float]:
         for name, claim in self.view.claims:
-            if claim.role in SUPPLIES and name not in self._batteries:
+            if claim.role in SUPPLIES:
                 value = volts(self.view.system.nodes[name], claim)
                 for terminal in self.view.hot(name, claim.port):
                     net = self.view.nets[terminal]
-                    found[net] = max(found.get(net, 0.0), value)
+                    found[net] = max(found.get(net, value), value)
         return found
-
-    @cached_property
-    def _batteries(self) -> dict[str, Battery]:
-        return batteries(self.view.system)
 
     @cached_property
     def _tops(self) -> dict[int, list[Battery]]:
         """The batteries whose + stands on a net, by its number."""
         found: dict[int, list[Battery]] = {}
-        for name, one in self._batteries.items():
+        for name, one in batteries(self.view.system).items():
             found.setdefault(self.view.nets[f"{name}.+"], []).append(one)
         return found
 
@@ -86,18 +81,11 @@ class Voltages:
 
 
 def _full(one: Battery) -> float:
-    """[V] to which a battery is charged at most: lithium to the last, lead by equalising where it has that."""
-    if one.node.get("max voltage"):
-        return one.node["max voltage"]
-    if one.node["chemistry"] in LEAD:
-        return one.window.equalise or one.window.most
-    return one.window.most
+    """[V] to which a battery is charged at most: as stated, by equalising where it has that, else to the last."""
+    return one.node.get("max voltage") or one.window.equalise or one.window.most
 
 
 def coldest(pv: Node, temperature: float | None) -> float:
     """Open-circuit voltage [V] of an array's string at the lowest temperature [°C]; at 25 °C where that is not said."""
     celsius = solar.STANDARD if temperature is None else max(temperature, DEEPEST)
-    try:
-        return solar.coldest_voltage(pv["voc"], pv["series"], celsius, pv.get("voc drift"))
-    except OutsideTable:
-        return pv["voc"] * pv["series"]
+    return solar.coldest_voltage(pv["voc"], pv["series"], celsius, pv.get("voc drift"))

@@ -30,3 +30,39 @@ BESIDE = "feed: two/fuse 100 A -> bar"
 ])
 def test_the_leads_of_batteries(two, more, second, lines):
     assert Survey(system(TEXT.format(two=two, more=more, second=second))).doubtful == lines
+
+
+ALONE = """
+nodes:
+  two: {kind: battery, chemistry: agm, voltage: 12 V, capacity: 100 Ah}
+  bar: {kind: bar, rating: 200 A, pair: back}
+  back: {kind: bar, rating: 200 A}
+  sub: {kind: bar, rating: 100 A, pair: back}
+  lamp: {kind: load, voltage: 12 V, power: 10 W}
+  mill: {kind: wind charger, output: 20 A}
+  SPARE
+  heater: {kind: load, voltage: 12 V, power: 10 W}
+circuits:
+  - {name: second, MAIN, wire: 2 AWG 1 m}
+  - {name: lamp, feed: sub/fuse 5 A -> lamp, wire: 14 AWG 1 m}
+  - {name: sub, feed: bar/fuse 50 A -> sub, wire: 6 AWG 1 m}
+  - {name: mill, feed: mill -> fuse 30 A/bar, wire: 10 AWG 1 m}
+  HOLD
+  - {name: heater, feed: mill.dump -> heater, return: none, wire: 10 AWG 1 m}
+"""
+SPARE = "spare: {kind: battery, chemistry: agm, voltage: 12 V, capacity: 100 Ah}"
+
+
+@pytest.mark.parametrize(("main", "spare", "hold", "lines"), [
+    ("feed: two/fuse 100 A -> bar", "", "", set()),
+    ("feed: two.- -> bar, return: two.+ -> back", "", "", {"second", "lamp", "sub", "mill"}),  # no battery holds these
+    ("feed: two.- -> bar, return: two.+ -> back", SPARE, "- {name: hold, feed: spare/fuse 60 A -> sub, wire: 6 AWG 1 m}",
+     {"second", "hold"}),
+    ("feed: two.- -> bar, return: two.+ -> back", "radio: {kind: load, voltage: 12 V, power: 10 W}\n  aux: {kind: bar, rating: 50 A}",
+     "- {name: aux, feed: two/fuse 30 A -> aux, return: none, wire: 10 AWG 1 m}\n"
+     "  - {name: radio, feed: aux -> radio, return: two -> radio, wire: 14 AWG 1 m}",
+     {"second", "lamp", "sub", "mill", "aux", "radio"}),  # both lead to the battery, but what it still feeds is held
+])
+def test_what_no_battery_holds_without_its_own_line(main, spare, hold, lines):
+    text = ALONE.replace("MAIN", main).replace("  SPARE\n", f"  {spare}\n" if spare else "").replace("  HOLD\n", f"  {hold}\n" if hold else "")
+    assert Survey(system(text)).doubtful == lines

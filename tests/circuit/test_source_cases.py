@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from tests.circuit.cases import expect
+from diagrammer.circuit.survey import Survey
+from tests.circuit.cases import expect, system
 from tests.circuit.stock import Case
 
 SHORE = "breaker 2-pole 30 A"
@@ -133,3 +134,31 @@ def test_161_three_others():
     case.load("lamp", line="feed: feed-bar/fuse 10 A -> lamp, return: bank -> lamp, wire: 14 AWG 3 m")
     case.load("lamp2", line="feed: feed-bar/fuse 10 A -> lamp2, return: none, wire: 14 AWG 3 m")
     expect(case.text, "missing-protection@main:f0 missing-return@lamp2 unmeasured-return@lamp:r0")
+
+
+def test_an_inverter_charger_that_assists_is_a_source_of_its_own_while_it_inverts():
+    """Whatever makes its own voltage on the same lines meets it, assistant or not."""
+    case = combi(Case(), more=", assist: yes").node("gen", "generator, power: 3 kW, neutral: floating")
+    expect(case.line("bad", f"ac: gen -> {SHORE} -> ac-panel, wire: [10 AWG 0.2 m, 1 m]").text, "two-ac-sources@bad:a0")
+    case.drop("pedestal", "shore")
+    (fact,) = Survey(system(case.text)).sources
+    assert (fact.first, fact.second) == ("combi", "gen") and dict(fact.positions) == {"combi": "inverting"}
+
+
+def test_a_source_is_not_blamed_for_lines_on_which_it_meets_none():
+    """Shore power of two lines, a generator on one of them: the later in the file, though shore power has more lines."""
+    case = Case().load("lamp").node("pedestal", "shore, rating: 30 A, phases: 2+N")
+    case.node("gen", "generator, power: 3 kW, neutral: floating").node("ac-panel", "ac panel, rating: 60 A, phases: 2+N")
+    case.line("shore", "ac: pedestal -> breaker 3-pole 30 A -> ac-panel, wire: [10 AWG 0.2 m, 2 m]")
+    case.line("gen", f"ac: gen -> {SHORE} -> ac-panel.L1, wire: [10 AWG 0.2 m, 2 m]")
+    assert [fact.mark for fact in Survey(system(case.text)).sources] == ["two-ac-sources@gen:a0"]
+
+
+def test_the_source_that_meets_most_others_is_blamed():
+    case = two().node("gen-2", "generator, power: 3 kW, neutral: floating").node("sub", "ac panel, rating: 60 A, phases: 2+N")
+    case.node("pedestal", "shore, rating: 30 A, phases: 2+N").node("ac-panel", "ac panel, rating: 60 A, phases: 2+N")
+    case.line("shore", "ac: pedestal -> breaker 3-pole 30 A -> ac-panel, wire: [10 AWG 0.2 m, 2 m]")
+    case.line("gen", f"ac: gen -> {SHORE} -> ac-panel.L1, wire: [10 AWG 0.2 m, 2 m]")
+    case.line("gen-2", f"ac: gen-2 -> {SHORE} -> ac-panel.L2, wire: [10 AWG 0.2 m, 2 m]")
+    case.drop("sub", "outlets")
+    assert [fact.mark for fact in Survey(system(case.text)).sources] == ["two-ac-sources@shore:a0"]

@@ -1,0 +1,91 @@
+"""What stands in series: which nets lie inside a stack, how high they stand, and where one is shorted."""
+
+from __future__ import annotations
+
+import pytest
+
+from diagrammer.circuit.midpoints import find
+from diagrammer.circuit.stacks import Stacks
+from diagrammer.circuit.survey import Survey
+from tests.circuit.cases import expect, netlist, system
+
+BATTERY = "battery, chemistry: agm, voltage: 12 V, capacity: 100 Ah"
+NODES = f"b1: {BATTERY}\nb2: {BATTERY}\nb3: {BATTERY}\nstud: bar, rating: 200 A\nlamp: load, voltage: 12 V, power: 20 W"
+LINK, LINK2 = "link: series: b1 -> b2, wire: 2 AWG 0.3 m", "link2: series: b2 -> b3, wire: 2 AWG 0.3 m"
+
+
+def stacks(*lines: str, first: str = "", nodes: str = NODES) -> Stacks:
+    return Stacks(Survey(system(netlist("\n".join((first, nodes)), "\n".join(lines)))).start)
+
+
+def heights(of: Stacks, *terminals: str) -> list[tuple[float, float]]:
+    return [of.height(terminal) for terminal in terminals]
+
+
+def test_each_level_stands_on_those_below():
+    of = stacks(LINK, LINK2)
+    assert heights(of, "b1.-", "b2.-", "b3.-", "b1.+") == [(0, 0), (12, 12), (24, 24), (12, 12)]
+    assert of.height(None) == (0, 0) and of.foot("b3.-") == of.foot("b2.-") == of.foot("b1.-") == "b1.-"
+    assert of.inside(("b1.+", "b2.-")) and not of.inside(("b3.+",)) and not of.inside(("b1.-",))
+
+
+@pytest.mark.parametrize(("lines", "inside"), [
+    (("link: feed: b1.+ -> b2.-, return: none, wire: 2 AWG 0.3 m",), True),  # nothing else lands between
+    (("one: feed: b1.+ -> stud, return: none, wire: 2 AWG 0.3 m", "two: feed: stud -> b2.-, return: none, wire: 2 AWG 0.3 m"), True),
+    (("link: feed: b1.+ -> b2.-, return: none, wire: 2 AWG 0.3 m", "lamp: feed: b1 -> lamp, wire: 14 AWG 1 m"), False),
+    ((LINK, "lamp: feed: b1 -> lamp, wire: 14 AWG 1 m"), True),  # written as a link: whatever taps it
+    (("pair: feed: b1 -> b2, wire: 2 AWG 0.3 m",), False),
+])
+def test_what_lies_inside_a_stack(lines, inside):
+    of = stacks(*lines)
+    assert of.inside(("b1.+",)) is inside and bool(of.inner) is inside
+    assert of.height("b2.-") == ((12, 12) if inside else (0, 0))
+
+
+def test_a_charger_on_the_lower_battery_is_no_level():
+    of = stacks(LINK, "one: feed: own -> b1, wire: 10 AWG 1 m", first="own: dc charger, output: 10 A, voltage: 14.4 V")
+    assert of.height("b2.-") == (12, 12) and [name for name, *_ in of.cells] == ["b1", "b2", "b3"]
+
+
+def test_modules_stand_on_each_other():
+    of = stacks("link: series: r1 -> r2, wire: 10 AWG 1 m",
+                nodes="r1: pv, power: 100 W, voc: 22 V, isc: 6 A\nr2: pv, power: 100 W, voc: 22 V, isc: 6 A\n"
+                      "mill: wind, power: 300 W, phases: 3\nwheel: hydro, power: 300 W")
+    assert [name for name, *_ in of.cells] == ["r1", "r2", "wheel"]  # the mill gives ac
+    assert of.cells[2] == ("wheel", "wheel.+", "wheel.-", 0.0, 0.0)  # no voltage is said
+    assert of.foot("r2.-") == "r1.-" and of.foot("r1.-") == "r1.-"
+
+
+LAMP = "lamp: feed: b3/fuse 5 A -> lamp, return: b1 -> lamp, wire: 14 AWG 1 m"
+RING = (LINK, LINK2, LAMP, "ring: feed: b3 -> b1.-, return: none, wire: 2 AWG 0.3 m")
+
+
+def test_a_stack_that_is_shorted():
+    of = stacks(*RING)
+    assert of.shorted(("b1.-", "b3.+")) == ("b3", "b3.+", "b1.-")
+    assert of.shorted(("b3.+",)) is None and of.shorted(("b1.-",)) is None
+    assert of.shorted(("b1.+", "b2.-")) is None
+    assert stacks("ring: feed: b1 -> b1.-, return: none, wire: 2 AWG 0.3 m").shorted(("b1.-", "b1.+")) is None  # no stack
+
+
+@pytest.mark.parametrize("order", [("b1", "b2", "b3"), ("b3", "b2", "b1"), ("b2", "b3", "b1")])
+def test_a_shorted_stack_in_any_order_of_the_file(order):
+    nodes = "\n".join((*(f"{name}: {BATTERY}" for name in order), "lamp: load, voltage: 36 V, power: 20 W"))
+    assert stacks(*RING, nodes=nodes).shorted(("b1.-", "b3.+")) == ("b3", "b3.+", "b1.-")
+    expect(netlist(nodes, "\n".join(RING)), "short-circuit@ring:f0")
+
+
+def test_what_closes_on_itself_ends():
+    of = stacks(LINK, "back: series: b2 -> b1, wire: 2 AWG 0.3 m")
+    assert of.height("b1.-")[0] == of.height("b2.-")[0] == 24 and of.shorted(("b1.+", "b2.-")) is None
+
+
+@pytest.mark.parametrize(("node", "spared"), [
+    ("ac charger, output: 10 A, voltage: 12 V", True), ("converter, output: 10 A, voltage: 12 V", True),
+    ("load, voltage: 12 V, power: 9 W", False),
+])
+def test_a_charger_of_its_own_evens_a_middle_out(node, spared):
+    text = netlist(f"{NODES}\nown: {node}", "\n".join((
+        LINK, "lamp: feed: b1/fuse 5 A -> lamp, wire: 14 AWG 1 m", "own: feed: own -> fuse 15 A/b1, wire: 12 AWG 1 m")))
+    found = [fact.nodes[0] for fact in find(Survey(system(text)).start)]
+    assert found == ([] if spared else ["lamp", "own"])
