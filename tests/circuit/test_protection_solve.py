@@ -19,6 +19,8 @@ from diagrammer.circuit.protection_flow import Flow
 from diagrammer.circuit.protection_judge import Judge
 from diagrammer.circuit.protection_solve import solve
 from diagrammer.circuit.protection_web import Piece, Web
+from tests.circuit.cases import expect, netlist
+from tests.circuit.test_protection_cases import BACK, BACK_WIRE, FAT, HOUSE, LAMPS, PUMP, WINCH, pump
 
 
 def piece(rng: random.Random, number: int, a: str, b: str) -> Piece:
@@ -70,3 +72,25 @@ def test_flows_are_maximum_flows(seed):
     for one in found.pieces:
         for start in (one.a, one.b) if one.wire else ():
             assert flows[one.key, start].total == pytest.approx(most(found, one, start)), (one, start)
+
+
+OWN = "bank-2: bank, chemistry: lifepo4, voltage: 12 V, capacity: 200 Ah, pair: return-bar\n"
+SUN = "sun: solar charger, type: mppt, max pv voltage: 60 V, output: 30 A\n"
+
+
+@pytest.mark.parametrize("turn", [list, reversed])
+@pytest.mark.parametrize(("more", "line", "marks"), [
+    ("", "", "missing-protection@main:f0 missing-protection@pump:f0"),
+    # what limits itself does not spare the device of the main what the winch takes
+    (SUN, "sun: feed: sun -> feed-bar, wire: 2/0 AWG 1 m\n",
+     "missing-protection@main:f0 missing-protection@pump:f0 unfed-node@sun"),
+    # another bank can give it all: the main may have any device
+    (OWN, "two: feed: bank-2 -> feed-bar, return: bank-2 -> bank, wire: 2/0 AWG 3 m\n",
+     "missing-protection@main:f0 missing-protection@two:f0"),
+])
+def test_what_loads_have_to_get_over_a_conductor(turn, more, line, marks):
+    """A main without a device: one that suits it and the winch behind it is too large for the pump's wire, wherever in
+    the file the bank is declared."""
+    nodes = [one for one in (HOUSE + PUMP + WINCH + more).splitlines() if one]
+    lines = f"main: feed: bank -> feed-bar, {BACK}, wire: {{feed: 2/0 AWG 3 m, {BACK_WIRE}}}\n" + FAT + LAMPS
+    expect(netlist("\n".join(turn(nodes)), lines + pump(start="feed-bar") + line), marks)
