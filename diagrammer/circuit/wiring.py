@@ -65,16 +65,14 @@ class Wiring:
         kind, values = self.nodes[name].kind, self.nodes[name].values
         if kind.name in STUDS:
             return any(self.degree[t] == 1 for t in self._terminals.get(name, ()) if self._live(t))
-        active = kind.uses or kind.gives(values) or kind.supplies(values) or kind.name in (*GATHERS, *GROUND)
-        return not active and any(sum(self.degree[t] > 0 for t in group) == 1 for group in self._passages.get(name, ()))
+        return not kind.supplies(values) and any(sum(self.degree[t] > 0 for t in group) == 1 for group in self._passages.get(name, ()))
 
     def root(self, terminals: Iterable[str], otherwise: str, role: str) -> str:
         """What to name for all that hangs on a net: the bar, panel or stud that no leg of this role
         leads to; else the first of them; else the node given."""
         kinds = (*GATHERS, *STUDS, *GROUND)
         found = [name for name in dict.fromkeys(map(node_of, terminals)) if self.nodes[name].kind.name in kinds]
-        led_to = {leg.stops[-1].node for circuit in self.view.system.circuits for leg in circuit.legs
-                  if leg.role == role and leg.stops}
+        led_to = {leg.stops[-1].node for circuit in self.view.system.circuits for leg in circuit.legs if leg.role == role}
         return next((name for name in found if name not in led_to), (found or [otherwise])[0])
 
     @cached_property
