@@ -64,23 +64,23 @@ def _turned(side: Side, edges: Iterable[str], name: str, key: str, battery: str,
 
 
 def _faces(side: Side, edges: Iterable[str], key: str, end: str, other: str) -> bool:
-    """Whether the bank stands at `end` rather than at `other`. The end from which alone a bank is reached, or else
-    where the battery of an engine and little more stands, first with every shunt taken out, then with this one; else
-    the end with fewer things on it."""
+    """Whether the bank stands at `end` rather than at `other`. The end where the battery of an engine stands alone,
+    or from which alone a bank is reached, or where the engine's stands with little else, first with every shunt taken
+    out, then with this one; else the end with fewer things on it."""
     for gone in (edges, (key,)):
         web = side.without(gone)
         here, there = (cuts.reach(web, (t,)) for t in (end, other))
+        fewer = _things(side, here) < _things(side, there)
+        least = here if fewer else there
+        starts = any(starter in least for starter in side.starters)
+        if starts and _things(side, least) == 1:
+            return fewer
         banks = [any(bank in reached for bank in side.houses) for reached in (here, there)]
         if banks[0] != banks[1]:
             return banks[0]
-        fewer = _things(side, here) < _things(side, there)
-        if other not in here and (banks[0] or _starts(side, here if fewer else there)):
+        if other not in here and (banks[0] or starts):
             return fewer
     return _lead(side, here) < _lead(side, there) if other in here else fewer
-
-
-def _starts(side: Side, reached) -> bool:
-    return any(starter in reached for starter in side.starters)
 
 
 def _things(side: Side, reached) -> int:

@@ -52,12 +52,12 @@ def _branches(web, spine) -> Iterator[tuple[tuple[str, ...], tuple[str, ...]]]:
 
 def _cut(side: Side, web, spine, branch, edges, things) -> tuple[tuple[str, ...], tuple[str, ...]]:
     """The lightest cut of a branch that hangs by several edges, nearest to the spine, and the
-    terminals it leaves there."""
+    terminals it leaves there, the root that stands for the spine among them."""
     root = "\0spine"
     part = {t: [(root if key in edges else other, key) for other, key in web[t]] for t in branch}
     part[root] = [(t, key) for t in branch for _, key in web[t] if key in edges]
     _, keys = minimum_cut(part, (root,), [t for t in branch if t in things], side.weight)
-    return keys, tuple(t for t in cuts.reach(part, (root,), keys) if t != root)
+    return keys, tuple(cuts.reach(part, (root,), keys))
 
 
 def _spine(web, banks: list[str], ends: list[str], things: Collection[str]) -> list[str]:

@@ -56,11 +56,11 @@ def find(view: View) -> tuple[Fact, ...]:
 def _shorts(view: View) -> Iterator[Short]:
     bench, stacks, sources = Bench(view), Stacks(view), _sources(view)
     for live in view.live:
-        met = set(live.terminals) if len(live.terminals) > 1 else set()
-        pairs = [pair for t in met and live.terminals for pair in sources.get(t, ()) if pair[2] in met]
-        pairs = pairs or [pair for pair in (stacks.shorted(live.terminals),) if met and pair]
-        for name, plus, minus in pairs[:1]:
-            yield from _blamed(bench, live, (name, plus, minus), stacks.inside(live.terminals))
+        if len(live.terminals) > 1:
+            met = set(live.terminals)
+            pairs = (pair for t in live.terminals for pair in sources.get(t, ()) if pair[2] in met)
+            if source := next(pairs, None) or stacks.shorted(live.terminals):
+                yield from _blamed(bench, live, source, stacks.inside(live.terminals))
 
 
 def _sources(view: View) -> dict[str, list[tuple[str, str, str]]]:
@@ -68,7 +68,7 @@ def _sources(view: View) -> dict[str, list[tuple[str, str, str]]]:
     found: dict[str, list[tuple[str, str, str]]] = {}
     for name, give in view.gives:
         poles = view.poles(name, give.port)
-        if list(poles) == ["+"] and view.pole(name, "main", "-"):
+        if list(poles) == ["+"]:
             poles["-"] = view.pole(name, "main", "-")
         for first, second in combinations((t for pole, t in poles.items() if pole != "earth"), 2):
             found.setdefault(first, []).append((name, first, second))
