@@ -45,3 +45,26 @@ def test_behind_an_isolator_too():
              "  - {feed: bank/fuse 60 A -> split -> fuse 60 A/house, return: bank -> house, wire: [6 AWG 1 m, 1 m]}")
     (one,) = bad(RULE, ("circuits:", lines), ("chemistry: gel", "chemistry: flooded"))
     assert one.nodes == ("alternator", "house")
+
+
+def test_a_bank_that_it_does_not_reach():
+    lines = ("  other: {kind: bank, chemistry: agm, voltage: 12 V, capacity: 100 Ah}\n"
+             "  fan: {kind: load, voltage: 12 V, power: 10 W}\n"
+             "circuits:\n"
+             "  - {feed: other/fuse 5 A -> fan, return: other -> fan, wire: 14 AWG 1 m}")
+    (one,) = bad(RULE, ("circuits:", lines))
+    assert one.nodes == ("alternator", "bank")
+
+
+@pytest.mark.parametrize(("volts", "said"), [
+    ("15 V", "gel of 12 V and agm of 12 V bear no more than 14.4 V"),  # the least that one of them bears
+    ("13.3 V", "gel of 12 V and agm of 12 V are not full below 13.7 V"),  # the most that one of them needs
+])
+def test_of_two_banks_the_one_that_asks_most(volts, said):
+    """Gel floats at 13.68 V and bears 14.4 V; agm floats at 13.59 V and bears 14.7 V."""
+    lines = ("  house: {kind: bank, chemistry: agm, voltage: 12 V, capacity: 100 Ah}\n"
+             "  split: {kind: isolator, rating: 100 A}\n"
+             "circuits:\n"
+             "  - {feed: bank/fuse 60 A -> split -> fuse 60 A/house, return: bank -> house, wire: [6 AWG 1 m, 1 m]}")
+    (one,) = bad(RULE, ("circuits:", lines), ("14.8 V}", f"{volts}}}"))
+    assert one.nodes == ("alternator", "bank", "house") and one.message.endswith(said)

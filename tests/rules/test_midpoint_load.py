@@ -52,3 +52,28 @@ def test_a_converter_on_the_middle_empties_one_half_whatever_it_feeds(feed, said
             "  - {feed: halver/fuse 5 A -> lamp, return: halver -> lamp, wire: 14 AWG 1 m}")
     found = [one for one in bad(RULE, ("circuits:", node)) if one.nodes[0] == "halver"]
     assert [said in one.message for one in found] == [True]
+
+
+CELLS = "chemistry: agm, voltage: 12 V, capacity: 100 Ah}"
+LOW, HIGH = f"  low: {{kind: battery, {CELLS}", f"  high: {{kind: battery, {CELLS}"
+
+
+@pytest.mark.parametrize("start, said", [
+    ("one", "empties only `one`, not `two` and `three`"), ("two", "empties only `one` and `two`, not `three`"),
+])
+def test_a_load_on_each_level_of_three(start, said):
+    nodes = "\n".join(f"  {name}: {{kind: battery, {CELLS}" for name in ("one", "two", "three"))
+    (found,) = bad(RULE, (f"{LOW}\n{HIGH}", nodes), ("voltage: 24 V, power: 24 W", "voltage: 36 V, power: 24 W"), (
+        "{series: low -> high, wire: 6 AWG 0.3 m}",
+        "{series: one -> two -> three, wire: [6 AWG 0.3 m, 0.3 m]}"), ("high/fuse", "three/fuse"),
+        (LINE, f"{{feed: {start}/fuse 5 A -> radio, return: one -> radio, wire: 14 AWG 2 m}}"),
+        ("return: low -> panel", "return: one -> panel"), ("radio: {kind: load, voltage: 12 V", (
+            "radio: {kind: load, voltage: " + ("12 V" if start == "one" else "24 V"))))
+    assert said in found.message
+
+
+def test_the_case_of_a_load_on_the_middle_is_no_load():
+    """A bond uses no power, though it lands on a node that does."""
+    (one,) = bad(RULE, ("fan: {kind: load", "frame: {kind: hull}\n  fan: {kind: load"),
+                 ("circuits:", "circuits:\n  - {bond: fan -> frame, wire: 8 AWG 1 m}"))
+    assert one.nodes[0] == "radio"

@@ -55,3 +55,56 @@ def test_a_bank_behind_a_selector():
                  (line, "{feed: bank/fuse 50 A -> pick.1, return: bank -> panel, wire: 6 AWG 1 m}\n"
                         "  - {feed: pick -> panel, return: none, wire: 6 AWG 1 m}"))
     assert one.nodes == ("step-down", "bank")
+
+
+BANK = "  bank: {kind: bank, chemistry: lifepo4, voltage: 48 V, capacity: 100 Ah}"
+CELLS = "kind: battery, chemistry: lifepo4, voltage: 24 V, capacity: 100 Ah"
+HALVES = (BANK, f"  low: {{{CELLS}}}\n  bank: {{{CELLS}}}"), (
+    "circuits:", "circuits:\n  - {series: low -> bank, wire: 6 AWG 0.2 m}"), (
+    "feed: bank/fuse 50 A -> panel,", "feed: bank/fuse 50 A -> panel, return: low -> panel,")
+
+
+def test_a_stack_by_its_whole_voltage():
+    (one,) = bad(RULE, *HALVES)
+    assert one.nodes == ("step-down", "low", "bank") and "go up to 58.4 V" in one.message
+
+
+@pytest.mark.parametrize("half", ["low", "bank"])
+def test_half_of_a_stack_is_not_the_bank(half):
+    """One of its poles stands on the middle, the other on the bank's foot or top."""
+    middle = f"feed: {half}/fuse 10 A -> step-down.in, return: {half} -> step-down.in"
+    assert bad(RULE, *HALVES, ("input voltage: 40 .. 57 V", "input voltage: 20 .. 28 V"),
+               ("feed: panel/fuse 10 A -> step-down.in", middle)) == ()
+
+
+def other(volts: str, returns: str) -> tuple[tuple[str, str], ...]:
+    """Another bank, which feeds a lamp of its own."""
+    nodes = (f"  other: {{kind: bank, chemistry: lifepo4, voltage: {volts}, capacity: 100 Ah}}\n"
+             f"  lamp: {{kind: load, voltage: {volts}, power: 24 W}}\n"
+             f"circuits:\n  - {{feed: other/fuse 5 A -> lamp, return: {returns} -> lamp, wire: 14 AWG 1 m}}")
+    return ("circuits:", nodes + ("\n  - {return: other -> panel, wire: 6 AWG 1 m}" if returns == "panel" else "")),
+
+
+@pytest.mark.parametrize("returns", ["other", "panel"])
+def test_another_bank_with_the_same_return_or_none(returns):
+    (one,) = bad(RULE, *other("24 V", returns))
+    assert one.nodes == ("step-down", "bank")
+    assert bad(RULE, *other("24 V", returns), (WINDOW, "40 .. 60 V")) == ()
+
+
+def test_banks_beside_each_other_are_one():
+    lines = ("circuits:", "  other: {kind: bank, chemistry: lifepo4, voltage: 48 V, capacity: 100 Ah}\ncircuits:\n"
+                          "  - {feed: other/fuse 50 A -> panel, wire: 6 AWG 1 m}")
+    (one,) = bad(RULE, lines)
+    assert "`bank` and `other` go up to 58.4 V" in one.message
+
+
+def test_of_banks_in_turn_one_is_told_of():
+    line = "{feed: bank/fuse 50 A -> panel, wire: 6 AWG 1 m}"
+    nodes = ("  pick: {kind: selector, rating: 100 A}\n"
+             "  other: {kind: bank, chemistry: lifepo4, voltage: 48 V, capacity: 100 Ah}\ncircuits:")
+    lines = "\n  - ".join(f"{{feed: {one}/fuse 50 A -> pick.{n}, return: {one} -> panel, wire: 6 AWG 1 m}}"
+                          for n, one in enumerate(("bank", "other"), 1))
+    found_ = bad(RULE, ("circuits:", nodes),
+                 (line, lines + "\n  - {feed: pick -> panel, return: none, wire: 6 AWG 1 m}"))
+    assert len(found_) == 1

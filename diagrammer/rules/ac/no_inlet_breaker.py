@@ -45,7 +45,7 @@ def check(survey: Survey) -> Iterator[Finding]:
     mains = survey.mains
     blamed = {fact.cables[0] for fact in survey.protection if fact.cables}
     for node in view.system.nodes.values():
-        if node.kind.name != "plug" or "inlet" not in str(node.get("type") or ""):
+        if node.get("type") != "inlet":
             continue
         lines = [line for line in LINES if f"{node.name}.{line}.2" in view.system.terminals]
         ends = [tuple(f"{node.name}.{line}.{end}" for line in lines) for end in (2, 1)]

@@ -46,7 +46,7 @@ def check(survey: Survey) -> Iterator[Finding]:
         if node.kind.name not in SUPPLIES:
             continue
         asked, limit, when = _most(survey, node)
-        if limit and asked > limit * (1 + TOUCH):
+        if asked > limit * (1 + TOUCH):
             yield finding(
                 __name__, survey, Fact("shore-overloaded", nodes=(node.name,)),
                 f"{name(node.name)} gives {number(limit)} A, but what it feeds takes {number(asked)} A ({when})",
@@ -56,7 +56,7 @@ def check(survey: Survey) -> Iterator[Finding]:
 def _most(survey: Survey, node) -> tuple[float, float, str]:
     """Largest current of one line [A], what the node gives [A], and the state."""
     lines = windings(node, node.ports[0])
-    limit = node.get("rating") or (node["power"] / sum(volts for *_, volts in lines) if node.get("power") else 0.0)
+    limit = node.get("rating") or node["power"] / sum(volts for *_, volts in lines)
     worst = (0.0, limit, "")
     for operation in survey.study.nominal:
         for name_, *_ in lines if operation.flow else ():

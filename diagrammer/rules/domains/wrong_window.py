@@ -60,7 +60,7 @@ def check(survey: Survey) -> Iterator[Finding]:
     for node in survey.cleared.system.nodes.values():
         port, field = WINDOWS.get(node.kind.name, ("", ""))
         window = node.get(field) if field else None
-        if not isinstance(window, tuple) or window[0] == window[1]:
+        if not isinstance(window, tuple):
             continue
         found = (one for store in _banks(survey, node, port) for one in _compare(survey, node, window, store))
         yield from islice(found, 1)
@@ -91,8 +91,8 @@ def _compare(survey: Survey, node: Node, window: tuple[float, float], store: Sto
 def highest(survey: Survey, store: Store) -> float:
     """[V] to which a bank is charged: what it states, what its chargers state, else lithium to the full and lead as
     far as absorption takes it (equalising is for the charger to say)."""
-    stated = [one.set_point(store) or 0.0 for one in charging(survey.cleared).of(store)]
-    return max((store.volts(_full), *stated))
+    stated = (one.set_point(store) for one in charging(survey.cleared).of(store))
+    return max((store.volts(_full), *filter(None, stated)))
 
 
 def _full(one: Battery) -> float:
