@@ -16,7 +16,6 @@ from diagrammer.circuit.protection_away import MICRON, Reach
 from diagrammer.circuit.protection_web import Piece, Web
 from diagrammer.circuit.view import View, node_of
 from diagrammer.electrics.protection import distances
-from diagrammer.kinds.kind import UNLIMITED
 from diagrammer.netlist.model import Node
 
 CRANKING, LINK, LEAD = "cranking", "link", "lead"
@@ -50,8 +49,7 @@ class Exempt:
     def _cranking(self) -> Iterator[str]:
         """Every simple path of conductors from the starter battery to the starter motor."""
         motors = [point for _, point in self._plus_of("starter")]
-        bare = {point: [(piece.other(point), piece.key) for piece in pieces
-                        if piece.form == "conductor" and piece.a != piece.b]
+        bare = {point: [(piece.other(point), piece.key) for piece in pieces if piece.form == "conductor"]
                 for point, pieces in self.web.at.items()} if motors else {}
         for motor in motors:
             reached = cuts.reach(bare, (motor,))
@@ -105,16 +103,15 @@ class Exempt:
         studs = {point for piece in self.web.pieces if piece.key in cranking for point in (piece.a, piece.b)}
         studs -= set(self.posts)
         for node, point in self._plus_of("alternator"):
-            limit = max(give.amps for give in node.kind.gives(node.values))
-            if limit < UNLIMITED:
-                yield from self._lead_to(point, studs, limit)
+            (give,) = node.kind.gives(node.values)
+            yield from self._lead_to(point, studs, give.amps)
 
     def _lead_to(self, point: str, studs: set[str], amps: float) -> tuple[str, ...]:
         """The conductors in a row from an alternator to one of the studs, if they may stand there."""
         row: list[Piece] = []
         while point not in studs:
             onward = [piece for piece in self.web.at[point] if not row or piece is not row[-1]]
-            if len(onward) != 1 or onward[0].wire is None or onward[0] in row:
+            if len(onward) != 1 or onward[0].wire is None:
                 return ()
             row.append(onward[0])
             point = row[-1].other(point)
