@@ -132,3 +132,44 @@ circuits:
     (one,) = found(CLEARS, text % ", short circuit: 100 A")
     assert one.severity == "danger"
     assert found(CLEARS, text.replace("curve-c", "curve-b") % ", short circuit: 100 A") == ()
+
+
+@pytest.mark.parametrize(("share", "count"), [(0.95e-9, 0), (1.05e-9, 1)])
+@pytest.mark.parametrize(("practice", "kiloamperes", "quay", "rating"), [
+    ("iso", 3, ", short circuit: 3 kA", "16 A"), ("iso", 6, "", "16 A"), ("abyc", 3, "", "30 A")])
+def test_a_billionth_is_rounding(practice, kiloamperes, quay, rating, share, count):
+    """What is stated, what is usual, what the table says."""
+    device = f"breaker 2-pole 15 A {kiloamperes * (1 - share)!r} kA"
+    assert len(found(BREAKS, shore(device, practice, quay, rating, "10 AWG 1 m"))) == count
+
+
+@pytest.mark.parametrize(("practice", "stated", "severity"), [
+    ("abyc", "", "danger"), ("nec", "", "notice"), ("nec", ", short circuit: 5 kA", "danger")])
+def test_a_device_of_two_lines_is_told_once(practice, stated, severity):
+    text = f"""
+practice: {practice}
+nodes:
+  dock: {{kind: shore, rating: 50 A, phases: 2+N{stated}}}
+  box:  {{kind: ac panel, rating: 50 A, phases: 2+N}}
+circuits:
+  - {{ac: dock/breaker 2-pole 50 A 2 kA -> box, wire: 6 AWG 1 m}}
+"""
+    assert [one.severity for one in found(BREAKS, text)] == [severity]
+
+
+def test_of_two_supplies_the_one_that_asks_more_counts():
+    """ABYC E-11 Table V-B: of the first breaker 3 kA behind 30 A and one line, 5 kA behind 50 A and two."""
+    text = """
+interlocks: [[Q-quay, Q-dock]]
+nodes:
+  quay: {kind: shore, rating: 30 A}
+  dock: {kind: shore, rating: 50 A, phases: 2+N}
+  box:  {kind: ac panel, rating: 50 A, phases: 2+N}
+  stove: {kind: ac load, power: 1 kW}
+circuits:
+  - {ac: quay -> switch 2-pole 30 A Q-quay -> box.L1, wire: [6 AWG 1 m, 1 m]}
+  - {ac: dock -> switch 3-pole 50 A Q-dock -> box, wire: [6 AWG 1 m, 1 m]}
+  - {ac: box.L1/breaker 15 A 2 kA -> stove, wire: 12 AWG 1 m}
+"""
+    (one,) = found(BREAKS, text)
+    assert one.message.endswith("on 50 A shore power it must break 5 kA")

@@ -123,3 +123,23 @@ def test_the_table_ends_at_32_volts(volts, count):
     """ABYC E-11 Table V-A."""
     text = van(bank=bank("6 kA", "agm").replace("12 V", volts), volts=volts, main="breaker 200 A 5 kA")
     assert len(found(RULE, text)) == count
+
+
+@pytest.mark.parametrize(("share", "count"), [(0.95e-9, 0), (1.05e-9, 1)])
+def test_a_billionth_is_rounding(share, count):
+    assert len(found(RULE, van(bank=bank("6 kA"), main=f"fuse strip 200 A {6 * (1 - share)!r} kA"))) == count
+
+
+@pytest.mark.parametrize("practice", ["abyc", "nec", "iso"])
+def test_the_table_is_for_lead(practice):
+    assert len(found(RULE, van(bank=bank("6 kA"), main="breaker 200 A 5 kA", practice=practice))) == 1
+
+
+def test_of_those_behind_one_fuse_the_one_that_breaks_most_is_named():
+    """The far one is written first."""
+    text = van("{feed: box/fuse blade 10 A -> lamp, wire: 14 AWG 1 m}", "{feed: feed-bar -> box, wire: 2/0 AWG 3 m}",
+               "{feed: feed-bar/fuse blade 10 A -> fan, wire: 14 AWG 1 m}", bank=bank("6 kA"),
+               nodes="  lamp: {kind: load, voltage: 12 V, power: 20 W}\n  fan: {kind: load, voltage: 12 V, power: 20 W}\n"
+                     "  box: {kind: panel, rating: 200 A, pair: return-bar}")
+    (one,) = found(RULE, text)
+    assert set(one.nodes) == {"F2", "F3"} and one.nodes[0] == "F3" and "`F3` and 1 more break" in one.message

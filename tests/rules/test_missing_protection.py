@@ -42,3 +42,33 @@ def test_where_a_run_is_not_divided_the_division_is_asked_for():
 def test_only_sources_without_a_device_are_named(line, feeds):
     said = [one.message for one in check(system(tied(line))) if one.rule == RULE]
     assert len(said) == 1 and feeds in said[0]
+
+
+def test_a_device_that_is_too_large_where_it_may_stand():
+    """33 CFR 183.455(b)(1): 0.178 m; 2/0 AWG 330 A, the next rating is 350 A."""
+    (one,) = found(RULE, house("bank -> fuse 400 A -> feed-bar", "[2/0 AWG 0.178 m, 1 m]"))
+    assert one.message == ("the 400 A fuse `F1` is too large for the conductors between it and `bank`, of which the 2/0 AWG "
+                           "from `bank` to `F1` may have 350 A")
+
+
+def test_of_a_conductor_without_a_size_no_device_is_named():
+    (one,) = found(RULE, house("bank -> feed-bar", "1 m"))
+    assert one.fix == "Put a device that suits it at `bank`, or at most 0.178 m from it."
+
+
+@pytest.mark.parametrize(("second", "flows"), [
+    (", short circuit: 1 kA", "up to 3.5 kA flow"), ("", "all that the source gives flows")])
+def test_what_flows_is_told_where_all_sources_state_it(second, flows):
+    text = f"""
+nodes:
+  bank:  {{kind: bank, chemistry: agm, voltage: 12 V, capacity: 100 Ah, short circuit: 2.5 kA}}
+  other: {{kind: bank, chemistry: agm, voltage: 12 V, capacity: 100 Ah{second}}}
+  panel: {{kind: panel, rating: 60 A}}
+  lamp:  {{kind: load, voltage: 12 V, power: 24 W}}
+circuits:
+  - {{feed: bank/other, return: bank/other}}
+  - {{feed: bank -> panel, wire: 8 AWG 1 m}}
+  - {{feed: panel/fuse 10 A -> lamp, wire: 14 AWG 3 m}}
+"""
+    (one,) = found(RULE, text)
+    assert flows.replace("3.5 kA", "3500 A") in one.message

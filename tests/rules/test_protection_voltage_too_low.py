@@ -78,3 +78,51 @@ circuits:
   - {{ac: pedestal -> breaker 2-pole 16 A {stated} -> heater, wire: [2.5 mm² 0.3 m, 4 m]}}
 """
     assert len(found(RULE, text)) == count
+
+
+@pytest.mark.parametrize(("share", "count"), [(0.95e-9, 0), (1.05e-9, 1)])
+def test_a_billionth_is_rounding(share, count):
+    text = van(main=f"fuse strip 200 A {57.6 * (1 - share)!r} V", bank=bank("lifepo4", "48 V", ", max voltage: 57.6 V"))
+    assert len(found(RULE, text)) == count
+    text = f"""
+practice: iso
+nodes:
+  pedestal: {{kind: shore, rating: 16 A}}
+  heater: {{kind: ac load, power: 1 kW}}
+circuits:
+  - {{ac: pedestal -> breaker 2-pole 16 A {230 * (1 - share)!r} V -> heater, wire: [2.5 mm² 0.3 m, 4 m]}}
+"""
+    assert len(found(RULE, text)) == count
+
+
+def test_a_device_of_two_lines_is_told_once():
+    text = """
+nodes:
+  dock: {kind: shore, rating: 50 A, phases: 2+N}
+  box:  {kind: ac panel, rating: 50 A, phases: 2+N}
+circuits:
+  - {ac: dock/breaker 3-pole 50 A 60 V -> box, wire: 6 AWG 1 m}
+"""
+    assert len(found(RULE, text)) == 1
+
+
+def test_of_a_converter_the_voltage_is_what_it_gives():
+    """Its input and output are joined in the positive inside; it is no device that opens."""
+    nodes = "  step: {kind: converter, voltage: 5 V, output: 5 A, input voltage: 12 V, common: positive}"
+    assert found(RULE, van("{feed: feed-bar/fuse 10 A -> step.in, wire: 12 AWG 1 m}", nodes=nodes)) == ()
+
+
+@pytest.mark.parametrize("path", ["feed-bar/fuse 10 A/Q-lamp -> lamp", "lamp/Q-lamp/fuse 10 A -> feed-bar"])
+@pytest.mark.parametrize(("volts", "count"), [("14 V", 1), ("15 V", 0)])
+def test_a_switch_that_stands_open_has_it_on_one_side(path, volts, count):
+    """Four cells of 3.65 V: 14.6 V."""
+    text = van(f"{{feed: {path}, wire: 14 AWG 1 m}}",
+               nodes=f"  lamp: {{kind: load, voltage: 12 V, power: 20 W}}\n"
+                     f"  Q-lamp: {{kind: switch, rating: 20 A, voltage: {volts}, open: yes}}")
+    assert len(found(RULE, text)) == count
+
+
+def test_where_nothing_gives_no_voltage_is_too_high():
+    text = van("{feed: stud/breaker ac-only 10 A -> lamp, wire: 14 AWG 1 m}",
+               nodes="  lamp: {kind: load, voltage: 12 V, power: 20 W}\n  stud: {kind: joint, pair: return-bar}")
+    assert found(RULE, text) == ()

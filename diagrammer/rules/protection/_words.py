@@ -18,8 +18,8 @@ from diagrammer.text.finding import Finding
 
 SORTS = ("with a bare conductor between", "within a sheath throughout", "within a sheath throughout, from a battery",
          "from an inlet")
-METRIC = (0.75, 1, 1.5, 2.5, 4, 6, 10, 16, 25, 35, 50, 70, 95, 120, 150)  # [mm²] the sizes of IEC 60228
-GAUGES = (18, 16, 14, 12, 10, 8, 6, 4, 3, 2, 1, 0, -1, -2, -3)  # AWG that are usual, 0 is 1/0
+METRIC = (1, 1.5, 2.5, 4, 6, 10, 16, 25, 35, 50, 70, 95, 120, 150)  # [mm²] the sizes of IEC 60228
+GAUGES = (16, 14, 12, 10, 8, 6, 4, 3, 2, 1, 0, -1, -2, -3)  # AWG that are usual, 0 is 1/0
 
 
 def amps(value: float) -> str:
@@ -92,13 +92,12 @@ def thicker(survey: Survey, end: End, let: float, several: bool = False) -> str:
 def distance(survey: Survey, end: End) -> tuple[float, float, str]:
     """How far away the device on the line stands, the limit that breaks [m], and of which sort."""
     lengths = (way.length for way in end.ahead.away.ways)
-    return max(zip(lengths, reach(survey.system.practice).most, SORTS, strict=True), key=lambda one: one[0] - one[1])
+    return max(zip(lengths, reach(survey.system.practice).most, SORTS), key=lambda one: one[0] - one[1])
 
 
 def undecided(survey: Survey, end: End) -> bool:
     """Whether only the division of a run, which is not said, makes it too far."""
     if end.ahead is None or not end.ahead.small:
         return False
-    runs = Lengths(survey.system).undecided(end.ahead.wires)
     length, limit, _ = distance(survey, end)
-    return bool(runs) and length - sum(run.length for run in runs) <= limit
+    return length - sum(run.length for run in Lengths(survey.system).undecided(end.ahead.wires)) <= limit

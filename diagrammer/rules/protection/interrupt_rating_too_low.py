@@ -152,7 +152,7 @@ def _guess(found: Prospective, way: Way) -> str:
 def _by_table(survey: Survey, met: set[str]) -> Iterator[Finding]:
     """Breakers on a shore supply of which nothing is stated, where ABYC's table says what they must break."""
     for way in survey.zones.ways:
-        able = survey.breaking.capacity(way) if way.ac and way.node.kind.name == "breaker" else None
+        able = survey.breaking.capacity(way) if way.node.kind.name == "breaker" else None
         asked = [(need, supply) for supply, _ in survey.mains_faults.reaching(way.a) if able and not supply.stated
                  and (need := _tabled(survey, way, supply)) and able.value < need * (1 - 1e-9)]
         if asked and way.node.name not in met:

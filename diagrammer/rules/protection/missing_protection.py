@@ -110,7 +110,7 @@ def fix_of(survey: Survey, fact: Overdrawn) -> str:
     bare = metres(distances(survey.system.practice).bare)
     if end.report.why == "limited" and (larger := thicker(survey, end, end.report.flow.limited)):
         return f"Take {larger}, or put {suits} at {near(end)}."
-    if end.ahead is not None and undecided(survey, end):
+    if undecided(survey, end):
         return f"Say how the run divides, a length for each conductor: [{size(end.report.piece.wire)} {bare}, ...]."
     if end.ahead is not None and end.ahead.small:
         return f"Move `{end.ahead.node}` to {near(end)}, or to at most {bare} from it."

@@ -80,13 +80,13 @@ def check(survey: Survey) -> Iterator[Finding]:
 
 def _ac(survey: Survey, node: Node, inside: Inside) -> Finding | None:
     volts = survey.voltages.nominal(inside.a)
-    if not inside.core.startswith("L") or not node.get("voltage") or node["voltage"] >= volts * (1 - 1e-9):
+    if not node.get("voltage") or node["voltage"] >= volts * (1 - 1e-9):
         return None
     return _say(survey, node, Capacity(node["voltage"]), volts)
 
 
 def _dc(survey: Survey, node: Node, inside: Inside) -> Finding | None:
-    volts = max(survey.voltages.highest(inside.a), survey.voltages.highest(inside.b))
+    volts = survey.voltages.highest(inside.a)
     if inside.side != "feed" or not volts:
         return None
     if node.get("type") == "ac-only":
