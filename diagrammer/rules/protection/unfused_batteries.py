@@ -59,7 +59,7 @@ circuits:
     wire:   [2/0 AWG 0.4 m, 0.4 m]
   - {feed: panel/fuse class-t 10 A -> pump, wire: 14 AWG 3 m}
 """
-BY_HAND = ("switch",)  # kinds through which batteries count as joined for good
+JOIN = ("switch", "plug")  # kinds through which batteries count as joined for good: opened by hand only
 
 
 def check(survey: Survey) -> Iterator[Finding]:
@@ -82,9 +82,9 @@ def check(survey: Survey) -> Iterator[Finding]:
 
 def _joined(survey: Survey, data) -> bool:
     """Joined with nothing between that opens by itself."""
-    if data["side"] not in ("feed", ""):
+    if data["side"] != "feed":
         return False
     if data["form"] in ("conductor", "joint", "shunt"):
         return True
-    return data["form"] == "contact" and survey.system.nodes[data["value"].node].kind.name in BY_HAND and (
-        not survey.system.nodes[data["value"].node].get("open"))
+    node = survey.system.nodes[data["value"].node]
+    return node.kind.name in JOIN and not node.get("open")
