@@ -112,3 +112,52 @@ def test_what_comes_to_a_bar_leaves_it(name):
                 flow = one.flow.amps.get(f"joint {n}", 0.0)
                 total += flow if system.joints[n].b == node.name else -flow
             assert total == pytest.approx(0.0, abs=0.05), (state.name, node.name)
+
+MAINS = """
+practice: iso
+nodes:
+  set: {kind: generator, power: 6 kW, neutral: bonded, phases: WIRING}
+  board: {kind: ac panel, rating: 50 A, phases: WIRING}
+  box: {kind: transformer, power: 3 kW, phases: WIRING, neutral: floating}
+  heater: {kind: ac load, power: 1 kW, phases: WIRING}
+circuits:
+  - {name: gen, ac: set -> board, wire: 10 mm² 5 m}
+  - {name: through, ac: board -> breaker LINES-pole 20 A -> box.in, wire: [2.5 mm² 1 m, 5 m]}
+  - {name: heater, ac: board -> breaker LINES-pole 16 A -> heater, wire: [2.5 mm² 1 m, 9 m]}
+"""
+
+
+@pytest.mark.parametrize(("wiring", "lines", "volts", "amps"), [
+    ("1", 1, 230, 1000 / 230), ("2", 2, 230, 1000 / 230), ("2+N", 2, 230, 500 / 230), ("3+N", 3, 230, 1000 / 3 / 230)])
+def test_on_mains_each_line_and_the_voltage_to_neutral_else_between_lines(wiring, lines, volts, amps):
+    """The neutral's own current is not told. 1 kW at 230 V, less what the cables lose."""
+    found = of(MAINS.replace("WIRING", wiring).replace("LINES", str(lines)))[0]["on the generator"]
+    assert [abs(one) for one in found["heater:a0"].amps] == [pytest.approx(amps, rel=0.03)] * lines
+    assert found["heater:a0"].volts is None and found["heater:a1"].amps == ()
+    assert found["heater:a1"].volts == pytest.approx(volts, rel=0.02) and found["heater:a1"].volts < found["gen:a0"].volts
+    assert found["through:a1"].volts == pytest.approx(found["gen:a0"].volts, rel=0.02)  # at its input, not its output
+
+
+def test_where_no_source_runs_everything_reads_nought():
+    states, _ = of(MAINS.replace("WIRING", "1").replace("LINES", "1"))
+    assert states["parked, nothing charges"]["heater:a0"].amps == (0.0,)
+    assert states["parked, nothing charges"]["heater:a1"].volts == 0.0
+
+
+def test_a_dc_mill_at_work_is_not_told_and_its_charger_and_return_are():
+    text = MILL.replace(", phases: 3", "").replace("ac: mill -> box.in", "feed: mill -> box.in")
+    states, _ = of(text)
+    assert "mill:f0" not in states["full wind"] and states["parked, nothing charges"]["mill:f0"].amps == (0.0,)
+    assert states["full wind"]["charge:f0"].amps[0] > 10 and states["full wind"]["charge:r0"].amps[0] != 0.0
+
+
+def test_of_unlike_arrays_side_by_side_the_higher_voltage_counts_and_currents_are_in_proportion():
+    text = SUN.format(sort="mppt", output=30).replace("  sun:", "  wall: {kind: pv, power: 60 W, voc: 21 V, vmp: 16 V, isc: 3.9 A, imp: 3.3 A}\n  sun:")
+    text += "  - {name: more, feed: wall -> sun.pv, wire: 6 mm² 1 m}\n"
+    states, system = of(text)
+    found = states["full sun"]
+    volts = next(one for one in study(system).nominal if one.state.name == "full sun").volts("sun.+", "sun.-")
+    taken = found["array:f0"].amps[0] + found["more:f0"].amps[0]
+    assert found["array:f0"].amps[0] == pytest.approx(2 * found["more:f0"].amps[0], rel=1e-6)  # 6.6 A to 3.3 A
+    assert found["array:f1"].volts == pytest.approx(18, rel=1e-3)
+    assert taken * 18 == pytest.approx(found["charge:f0"].amps[0] * volts / 0.96, rel=1e-3)
