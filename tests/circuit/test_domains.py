@@ -144,3 +144,11 @@ def test_the_fault_of_two_positions_is_parted_in_both():
     case = two_banks("12 V", "").loads("lamp-1", "lamp-2").load("radio", "24 V")
     (fact,) = facts(case).values()
     assert fact.mark == "wrong-domain@radio:f0" and fact.path[-1] == "radio" and fact.right.role == "storage"
+
+
+@pytest.mark.parametrize(("loads", "blamed"), [(2, "bad"), (0, "out")])
+def test_of_single_wires_the_one_that_fewest_would_miss(loads, blamed):
+    """Between a converter and the wire past it; where nobody would miss either, the nearer to what is wrong."""
+    case = converter(Case("24 V").loads("y0", "y1", volts="24 V"), loads=0)
+    case.loads(*(f"w{number}" for number in range(loads)), volts="9 .. 32 V", bar="panel-12")
+    assert list(facts(case.line("bad", feeding("feed: feed-bar/fuse 30 A -> panel-12")))) == [f"wrong-domain@{blamed}:f0"]

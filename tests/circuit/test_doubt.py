@@ -60,8 +60,8 @@ SPARE = "spare: {kind: battery, chemistry: agm, voltage: 12 V, capacity: 100 Ah}
      {"second", "hold"}),
     ("feed: two.- -> bar, return: two.+ -> back", "radio: {kind: load, voltage: 12 V, power: 10 W}\n  aux: {kind: bar, rating: 50 A}",
      "- {name: aux, feed: two/fuse 30 A -> aux, return: none, wire: 10 AWG 1 m}\n"
-     "  - {name: radio, feed: aux -> radio, return: two -> radio, wire: 14 AWG 1 m}",
-     {"second", "lamp", "sub", "mill", "aux", "radio"}),  # both lead to the battery, but what it still feeds is held
+     "  - {name: radio, feed: aux -> radio, return: none, wire: 14 AWG 1 m}",
+     {"second", "lamp", "sub", "mill", "aux"}),  # what the battery still feeds, it holds
 ])
 def test_what_no_battery_holds_without_its_own_line(main, spare, hold, lines):
     text = ALONE.replace("MAIN", main).replace("  SPARE\n", f"  {spare}\n" if spare else "").replace("  HOLD\n", f"  {hold}\n" if hold else "")

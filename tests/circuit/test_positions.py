@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from diagrammer.circuit.positions import Positions
+from diagrammer.circuit.positions import CLOSED, Positions
 from diagrammer.circuit.survey import Survey
 from tests.circuit.cases import expect, system
 from tests.circuit.stock import Case
@@ -97,6 +97,7 @@ def test_of_two_positions_each():
 def test_without_choices_every_net_comes_once_and_as_it_is():
     view = Survey(system(Case().load("lamp").text)).start
     assert [one.terminals for one in view.live] == list(view.nets)
+    assert all(cluster.combinations == (CLOSED,) for cluster in view.positions.clusters())
     assert {(len(one.combination.positions), len(one.combination.open)) for one in view.live} == {(0, 0)}
 
 

@@ -161,3 +161,20 @@ def test_a_selector_of_which_off_comes_first_or_alone():
     nodes = ("sel: selector, rating: 100 A, positions: {off: none, house: common+1, spare: common+2}\n"
              "lamp: load, voltage: 12 V, power: 10 W")
     assert at(nodes, "lamp: feed: bank/fuse 5 A -> sel.1, return: none, wire: 14 AWG 1 m")["parked, nothing charges"] == {"sel": "house"}
+
+
+@pytest.mark.parametrize("kind", ["inverter, power: 1 kW, neutral: floating", "inverter charger, power: 1 kW, charge: 20 A"])
+def test_a_transfer_stands_at_what_inverts_where_nothing_runs(kind):
+    nodes = COMBI.format("") + f"\nown: {kind}\npick: transfer, rating: 30 A"
+    lines = "\n".join((IN.format("quay", "pick.1"), IN.format("own", "pick.2"), "e: bond: quay -> own, wire: 8 AWG 1 m"))
+    assert {name: one["pick"] for name, one in at(nodes, lines).items()} == {
+        "parked, nothing charges": "2", "on shore power": "1", "on the generator": "2", "everything at once": "1"}
+
+
+@pytest.mark.parametrize(("open_", "said", "positions"), [
+    ("yes", "on", {"sw": "on"}), ("yes", "off", {}), ("no", "on", {}), ("no", "off", {}),
+])
+def test_a_state_closes_a_switch_that_rests_open(open_, said, positions):
+    nodes = f"sw: switch, rating: 30 A, open: {open_}\nlamp: load, voltage: 12 V, power: 10 W"
+    lines = "lamp: feed: bank/fuse 5 A -> sw -> lamp, wire: [14 AWG 1 m, 1 m]"
+    assert at(nodes, lines, f"states: {{now: {{sw: {said}}}}}") == {"now": positions}

@@ -83,6 +83,19 @@ def test_from_the_main_port_to_the_load_port_and_not_back():
         assert "lamp" not in back.fed()[1]
 
 
+def test_what_a_converter_joins_inside_feeds_nothing():
+    out = "out: feed: own -> fuse 40 A/bar, wire: 8 AWG 1 m"
+    of = supply("own: converter, output: 30 A, voltage: 12 V, common: positive", out,
+                "lamp: feed: own.in -> lamp, return: own.in -> lamp, wire: 14 AWG 1 m")
+    assert "lamp" not in of.fed()[1] and of.forward["own.+"] != [] and of.forward["own.in.+"] != []
+
+
+def test_an_inverter_charger_passes_on_from_its_input():
+    of = supply("own: inverter charger, power: 1 kW, charge: 20 A", "own: feed: bar/fuse 100 A -> own, wire: 2 AWG 1 m")
+    assert "own.out.L" in [end for end, _ in of.forward["own.in.L"]]
+    assert "own.in.L" not in [end for end, _ in of.forward["own.out.L"]]
+
+
 def test_the_ports_that_something_is_meant_to_reach():
     of = supply("own: dc charger, output: 30 A, max pv voltage: 60 V\nsun: solar charger, type: mppt, output: 20 A, "
                 "max pv voltage: 60 V, load output: 10 A")
