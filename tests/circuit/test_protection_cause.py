@@ -70,12 +70,17 @@ def causes(text: str) -> set[tuple]:
     # one of several devices is too large: what stands behind another is no cause
     (case("bank-2/fuse 10 A -> sub, 4 AWG", "bank-1/fuse 60 A -> sub, 4 AWG", "sub -> pump, 18 AWG"), [
         ("l2", "rating", ("F2",), ("bank-1",), ("bank-1", "F2", "sub", "pump"))]),
-    (case("sun-1/fuse 200 A -> sub, 2/0 AWG", "bank-1/fuse 60 A -> sub, 2/0 AWG", "sub -> pump, 18 AWG"), [
+    (case("sun-1/fuse 100 A -> sub, 2/0 AWG", "bank-1/fuse 60 A -> sub, 2/0 AWG", "sub -> pump, 18 AWG"), [
         ("l2", "rating", ("F2",), ("bank-1",), ("bank-1", "F2", "sub", "pump"))]),
     (case("bank-1/fuse 60 A -> sub, 2/0 AWG", "bank-2/fuse 60 A -> sub, 2/0 AWG", "sub -> pump, 18 AWG"), [
         ("l2", "rating", ("F1",), ("bank-1",), ("bank-1", "F1", "sub", "pump"))]),
     (case("bank-2/fuse -> sub, 2/0 AWG", "bank-1/fuse 60 A -> sub, 2/0 AWG", "sub -> pump, 18 AWG"), [  # will suit
         ("l2", "rating", ("F2",), ("bank-1",), ("bank-1", "F2", "sub", "pump"))]),
+    (case("bank-2 -> fuse/sub, 2/0 AWG", "bank-1/fuse 60 A -> sub, 2/0 AWG", "sub -> pump, 18 AWG"), [
+        ("l0", "bare", (), ("bank-2",), ("bank-2", "F1")),
+        ("l2", "rating", ("F2",), ("bank-1",), ("bank-1", "F2", "sub", "pump"))]),
+    (case("bank-1/fuse 60 A/sub", "sub -> pump, 18 AWG"), [
+        ("l1", "rating", ("F1",), ("bank-1",), ("bank-1", "F1", "sub", "pump"))]),
     (case("bank-1/fuse 60 A -> sub, 2/0 AWG", "sub -> far, 2/0 AWG", "far -> pump, 18 AWG"), [
         ("l2", "rating", ("F1",), ("bank-1",), ("bank-1", "F1", "sub", "far", "pump"))]),
     # where there is more than one way round
@@ -98,6 +103,16 @@ def causes(text: str) -> set[tuple]:
         ("main", "bare", (), ("bank",), ("bank", "feed-bar")),
         ("lamp-1", "rating", ("F3",), ("bank",), ("bank", "F3", "feed-bar", "F1")),
         ("lamp-2", "rating", ("F3",), ("bank",), ("bank", "F3", "feed-bar", "F2"))]),
+    (case("bank-1/fuse 90 A -> sub, 2 AWG", "bank-2/fuse 100 A -> sub, 2 AWG", "sun-2/sub", "sub/fuse 30 A -> mid, 8 AWG",
+          "sub/fuse 30 A -> mid, 8 AWG", "sub -> far, 6 AWG", more="mid: bar, rating: 100 A\n"), [  # none stands on mid
+        ("l5", "sum", ("F2", "F1"), ("bank-2",), ("bank-2", "F2", "sub", "far"))]),
+    # what the winch asks for comes without a device, whatever else comes through one
+    (house("bank -> feed-bar", nodes=PUMP + WINCH + SUNS.splitlines()[0] + "\n",
+           circuits=FAT + pump(start="feed-bar") + "sun: feed: sun-1/fuse 60 A -> feed-bar, return: none, wire: 18 AWG 1 m\n"), [
+        ("main", "bare", (), ("bank",), ("bank", "feed-bar")),
+        ("sun", "rating", ("F4",), ("sun-1",), ("sun-1", "F4", "feed-bar")),
+        ("sun", "asked", (), ("bank",), ("bank", "feed-bar", "F4")),
+        ("pump", "asked", (), ("bank",), ("bank", "feed-bar", "pump"))]),
     # what the winch asks for, behind a main that is too large itself
     (house("bank/fuse 400 A -> feed-bar", "6 AWG 1 m", nodes=PUMP + WINCH, circuits=FAT + pump(start="feed-bar")), [
         ("main", "rating", ("F1",), ("bank",), ("bank", "F1", "feed-bar")),
