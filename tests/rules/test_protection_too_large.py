@@ -50,3 +50,45 @@ def test_at_and_above_the_largest_device(practice, wire, most):
     for rating, count in ((most, 0), (most + 0.01, 1)):
         found = check(system(branch(f"feed-bar/fuse {rating} A -> pump", wire, practice)))
         assert len([one for one in found if one.rule == RULE]) == count, (rating, found)
+
+
+def one_said(text: str):
+    (one,) = [one for one in check(system(text)) if one.rule == RULE]
+    return one
+
+
+def test_where_a_device_further_on_stands_is_asked_for():
+    one = one_said(branch("feed-bar -> fuse 15 A -> pump", "14 AWG 3 m"))
+    assert one.message.endswith("where the 15 A fuse `F4` stands is not said, it may be 3 m away, 0.178 m is the most with a "
+                                "bare conductor between")
+    assert one.fix == "Say how the run divides, a length for each conductor."
+    assert one.reason.endswith(" It may carry 35 A by 33 CFR 183.425 Table 5, 105 °C, 14 AWG.")
+
+
+@pytest.mark.parametrize(("amps", "larger"), [(90, None), (91, "3 AWG"), (120, "3 AWG"), (121, "2 AWG")])
+def test_what_limits_itself_adds_to_a_device(amps, larger):
+    """33 CFR 183.425 Table 5: 4 AWG 160 A, 3 AWG 180 A, 2 AWG 210 A; together at most 150 % of that."""
+    text = house("bank/fuse 150 A -> feed-bar", "2/0 AWG 1 m",
+                 "far: bar, rating: 300 A, pair: return-bar\npump: load, voltage: 12 V, power: 60 W\n"
+                 f"sun: solar charger, type: mppt, max pv voltage: 100 V, output: {amps} A\n",
+                 "sun: feed: sun -> feed-bar, wire: 2/0 AWG 0.5 m\n"
+                 "far: feed: feed-bar -> far, return: none, wire: 4 AWG 2 m\n"
+                 "pump: feed: far/fuse 10 A -> pump, wire: 14 AWG 2 m\n")
+    if larger is None:
+        assert [one for one in check(system(text)) if one.rule == RULE] == []
+        return
+    one = one_said(text)
+    assert f"{150 + amps} A into the 4 AWG" in one.message and "together" not in one.message
+    assert one.fix == f"Take devices that together let at most 240 A through, or {larger}."
+
+
+def test_behind_a_conductor_that_gets_a_smaller_device_the_thin_one_needs_its_own():
+    """The loads behind ask 105 A, 14 AWG may have 35 A (33 CFR 183.425 Table 5)."""
+    text = house(nodes="stud: joint, pair: return-bar\npump: load, voltage: 12 V, power: 60 W\n"
+                       "winch: load, voltage: 12 V, current: 100 A\n",
+                 circuits="feeder: feed: feed-bar -> stud, return: none, wire: 6 AWG 2 m\n"
+                          "winch: feed: stud -> winch, wire: 6 AWG 2 m\npump: feed: stud -> pump, wire: 14 AWG 2 m\n")
+    (one,) = [one for one in check(system(text)) if one.rule == RULE and "`pump`" in one.message]
+    assert one.message == ("the 14 AWG from `stud` to `pump` needs a device of its own: what feeds it must pass 105 A, for "
+                           "this conductor 35 A is the most")
+    assert one.fix == "Put a device of at most 35 A at `stud`, or at most 0.178 m from it, or 6 AWG for the conductor."

@@ -62,9 +62,9 @@ def message_of(survey: Survey, end: End) -> str:
     """What lets how much through, and how much the conductor may have."""
     limit, flow = end.report.limit, end.report.flow
     what = f"the {size(end.report.piece.wire)} from {near(end)} to {far(end)}{when(end)}"
-    if end.report.why in ("sum", "limited"):
-        most = limit.several if end.report.why == "sum" else limit.ampacity.amps
-        return f"{_together(survey, end)} let {amps(flow.devices + flow.limited)} into {what}: {amps(most)} is the most"
+    if end.report.why == "sum":
+        passed, most = amps(flow.devices + flow.limited), amps(limit.several)
+        return f"{_together(survey, end)} let {passed} into {what}: {most} is the most"
     if end.report.why == "asked":
         return (f"{what} needs a device of its own: what feeds it must pass {amps(flow.asked)}, for this conductor "
                 f"{amps(limit.one)} is the most")
@@ -91,8 +91,8 @@ def elsewhere(end: End) -> bool:
 
 def _let(survey: Survey, end: End) -> str:
     """Where less can flow than the device would let through."""
-    rating = survey.system.nodes[end.cause.devices[0]].get("rating")
-    return f", and {amps(end.report.flow.largest)} can flow" if rating and end.report.flow.largest < rating else ""
+    rating = survey.system.nodes[end.cause.devices[0]]["rating"]
+    return f", and {amps(end.report.flow.largest)} can flow" if end.report.flow.largest < rating else ""
 
 
 def _own(survey: Survey, end: End) -> bool:
@@ -120,7 +120,7 @@ def fix_of(survey: Survey, end: End) -> str:
         if undecided(survey, end):
             return "Say how the run divides, a length for each conductor."
         return f"Move {name(end.ahead.node)} to {near(end)}, or to at most {bare} from it."
-    several = end.report.why in ("sum", "limited")
+    several = end.report.why == "sum"
     let = flow.devices + flow.limited if several else max(flow.asked, flow.largest)
     larger = thicker(survey, end, let, several)
     or_wire = f", or {larger}" if larger else ""
