@@ -98,3 +98,13 @@ def test_names_no_more_than_four_chargers(count, said):
              f"  - {{feed: c{n} -> fuse class-t 15 A/panel, wire: 10 AWG 1 m}}\n" for n in range(count))
     (one,) = found(RULE, text + "".join(lines))
     assert one.message.endswith(f"can be given {said}")
+
+
+@pytest.mark.parametrize("chemistry, voltage, share", [
+    ("lifepo4", "12.8 V", 1.0), ("lithium", "14.4 V", 1.0), ("flooded", "12 V", 0.2), ("agm", "12 V", 0.35), ("gel", "12 V", 0.2),
+])
+def test_what_each_chemistry_usually_takes(chemistry, voltage, share):
+    """Of its capacity in Ah, as amperes: common practice, tables/batteries.csv."""
+    for amps, expected in ((59.9, 1), (60.0, 0), (60.1, 0)):
+        pairs = (f" {LIMIT},", ""), ("lifepo4", chemistry), ("12.8 V", voltage), ("100 Ah", f"{amps / share:.3f} Ah")
+        assert len(bad(RULE, *pairs)) == expected

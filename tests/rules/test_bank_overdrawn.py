@@ -154,3 +154,29 @@ def test_the_worst_state_of_a_protection_circuit():
 
 def test_other_rated_parts_are_other_rules_matter():
     assert bad(RULE, *THROUGH, ("{kind: bms, FIELDS}", "{kind: shunt, rating: 50 A}")) == ()
+
+
+@pytest.mark.parametrize("rating, expected", [("129.98 A", 1), ("129.99 A", 0), ("130 A", 0), ("130.01 A", 0)])
+def test_a_ten_thousandth_of_a_protection_circuit_s_rating_is_rounding(rating, expected):
+    assert len(bad(RULE, *THROUGH, ("FIELDS", f"rating: {rating}"))) == expected
+
+
+@pytest.mark.parametrize("chemistry, voltage, share", [
+    ("lifepo4", "12.8 V", 1.0), ("lithium", "14.4 V", 1.0), ("flooded", "12 V", 0.2), ("agm", "12 V", 0.3), ("gel", "12 V", 0.2),
+])
+def test_what_each_chemistry_usually_gives(chemistry, voltage, share):
+    """Of its capacity in Ah, as amperes: common practice, tables/batteries.csv."""
+    for amps, expected in ((129.9, 1), (130.0, 0), (130.1, 0)):
+        pairs = (f", {LIMIT}", ""), ("lifepo4", chemistry), ("12.8 V", voltage), ("4 kA", "40 kA")
+        assert len(bad(RULE, *pairs, ("200 Ah", f"{amps / share:.3f} Ah"))) == expected
+
+
+@pytest.mark.parametrize("chemistry, voltage, empty", [
+    ("lifepo4", "12.8 V", 4 * 2.8), ("lithium", "14.4 V", 4 * 3.0), ("flooded", "12 V", 6 * 1.9), ("agm", "12 V", 6 * 1.93),
+    ("gel", "12 V", 6 * 1.93),
+])
+def test_where_it_gives_way_its_chemistry_tells_how_far_it_is_emptied(chemistry, voltage, empty):
+    """100 A at so many volts: common practice, tables/batteries.csv."""
+    pairs = ("lifepo4", chemistry), ("12.8 V", voltage)
+    assert giving_way(f"{99.9 * empty - 300:.3f} W", "300 W", *pairs) == []
+    assert len(giving_way(f"{100.1 * empty - 300:.3f} W", "300 W", *pairs)) == 1

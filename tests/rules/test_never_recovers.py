@@ -59,3 +59,28 @@ def test_two_banks_with_a_household_each():
               "  fan: {kind: load, voltage: 12 V, power: 50 W, hours: 10}\ncircuits:\n"
               "  - {feed: spare/fuse 10 A -> fan, wire: 12 AWG 2 m}")
     assert [one.nodes[0] for one in bad(RULE, ("circuits:", second))] == [one.nodes[0] for one in bad(RULE)]
+
+
+@pytest.mark.parametrize("hours, expected", [("7.5264", []), ("7.5264000075264 h", []), ("7.526400008", ["warning"])])
+def test_a_billionth_is_rounding(hours, expected):
+    """50 W for 7.5264 h take 376.32 Wh, which is what the sun brings."""
+    assert 100 * 4 * 0.96 * 0.98 == pytest.approx(376.32)
+    assert severities(bad(RULE, ("hours: 10", f"hours: {hours}"))) == expected
+
+
+def test_a_bank_of_which_a_battery_is_wired_in_reverse_is_not_judged():
+    right = ("  twin: {kind: bank, chemistry: lifepo4, voltage: 12.8 V, capacity: 10 Ah}\ncircuits:\n"
+             "  - {feed: twin/fuse 50 A -> panel, return: twin -> panel, wire: 6 AWG 1 m}")
+    wrong = right.replace("twin/fuse 50 A -> panel, return: twin -> panel", "twin.-/fuse 50 A -> panel, return: twin.+ -> panel.-")
+    assert len(bad(RULE, ("circuits:", right))) == 1 and bad(RULE, ("circuits:", wrong)) == ()
+
+
+@pytest.mark.parametrize("chemistry, volts, share", [
+    ("lifepo4", 12.8, 0.98), ("lithium", 14.4, 0.98), ("flooded", 12, 0.85), ("agm", 12, 0.92), ("gel", 12, 0.9),
+])
+def test_what_each_chemistry_gives_back(chemistry, volts, share):
+    """Of 100 W for 4 h at 96 %: common practice, tables/batteries.csv."""
+    for factor, expected in ((0.999, []), (1.001, ["warning"])):
+        pairs = ("lifepo4, voltage: 12.8 V", f"{chemistry}, voltage: {volts} V"), (
+            "hours: 10", f"hours: {factor * 384 * share / 50:.5f}")
+        assert severities(bad(RULE, *pairs)) == expected

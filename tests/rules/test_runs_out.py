@@ -63,3 +63,39 @@ def test_what_only_shore_feeds_does_not_count():
     lines = ("  pedestal: {kind: shore, rating: 15 A}\n  boiler: {kind: ac load, power: 1 kW, hours: 5}\ncircuits:\n"
              "  - {ac: pedestal -> breaker 2-pole 15 A -> boiler, wire: [14 AWG 0.3 m, 2 m]}")
     assert good(RULE, ("circuits:", lines)) == ()
+
+
+@pytest.mark.parametrize("autonomy, expected", [("48 h", 0), ("48.000000048 h", 0), ("48.00000005 h", 1)])
+def test_a_billionth_is_rounding(autonomy, expected):
+    """97.65625 Ah last 48 h to the last digit."""
+    assert len(bad(RULE, (CAPACITY, "capacity: 97.65625 Ah"), ("autonomy: 2 days", f"autonomy: {autonomy}"))) == expected
+
+
+def test_points_at_the_three_loads_that_take_most_in_a_day():
+    """240 Wh, 160 Wh through an inverter of 50 %, 150 Wh; then 120 Wh and 50 Wh."""
+    lines = ("  inverter: {kind: inverter, power: 500 W, neutral: bonded, efficiency: 50 %}\n"
+             "  pump: {kind: load, voltage: 12 V, power: 100 W, hours: 0.5}\n"
+             "  lamp: {kind: load, voltage: 12 V, power: 60 W, hours: 2}\n"
+             "  radio: {kind: load, voltage: 12 V, power: 30 W, hours: 5}\n"
+             "  screen: {kind: ac load, power: 10 W, hours: 8}\ncircuits:\n"
+             "  - {feed: panel/fuse 50 A -> inverter, wire: 6 AWG 1 m}\n  - {ac: inverter -> screen, wire: 14 AWG 1 m}\n"
+             + "".join(f"  - {{feed: panel/fuse 10 A -> {one}, wire: 12 AWG 2 m}}\n" for one in ("pump", "lamp", "radio")))
+    (one,) = bad(RULE, ("circuits:\n", lines), ("power: 50 W, hours: 10", "power: 10 W, hours: 24"))
+    assert one.nodes == ("bank", "fridge", "screen", "radio")
+
+
+def test_a_bank_of_which_a_battery_is_wired_in_reverse_is_not_judged():
+    right = ("  twin: {kind: bank, chemistry: lifepo4, voltage: 12.8 V, capacity: 10 Ah}\ncircuits:\n"
+             "  - {feed: twin/fuse 50 A -> panel, return: twin -> panel, wire: 6 AWG 1 m}")
+    wrong = right.replace("twin/fuse 50 A -> panel, return: twin -> panel", "twin.-/fuse 50 A -> panel, return: twin.+ -> panel.-")
+    assert len(bad(RULE, ("circuits:", right))) == 1 and bad(RULE, ("circuits:", wrong)) == ()
+
+
+@pytest.mark.parametrize("chemistry, volts, depth", [
+    ("lifepo4", 12.8, 0.8), ("lithium", 14.4, 0.8), ("flooded", 12, 0.5), ("agm", 12, 0.5), ("gel", 12, 0.5),
+])
+def test_how_far_each_chemistry_is_emptied(chemistry, volts, depth):
+    """1000 Wh out of it, slower than in twenty hours: common practice, tables/batteries.csv."""
+    for share, expected in ((0.999, 1), (1.001, 0)):
+        bank = f"chemistry: {chemistry}, voltage: {volts} V, capacity: {share * 1000 / (depth * volts):.3f} Ah"
+        assert len(bad(RULE, ("chemistry: lifepo4, voltage: 12.8 V, capacity: 80 Ah", bank))) == expected

@@ -57,3 +57,8 @@ def test_an_inverter_drains_it_by_what_hangs_on_it():
              "  - {feed: engine-battery/fuse 50 A -> inverter, return: block -> inverter, wire: 6 AWG 1 m}")
     (one,) = bad(RULE, ("circuits:", lines))
     assert one.message.startswith("`fridge` and `inverter` (50 W) can empty")
+
+
+@pytest.mark.parametrize("hours, expected", [("0.24", 0), ("0.25", 0), ("0.251", 1), ("15 min", 0), ("16 min", 1)])
+def test_a_quarter_of_an_hour_is_a_moment(hours, expected):
+    assert len(bad(RULE, ("power: 50 W", f"power: 50 W, hours: {hours}"))) == expected

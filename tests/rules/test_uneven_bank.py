@@ -69,6 +69,15 @@ def test_what_leaves_the_other_post_with_a_quarter_is_a_take_off_of_its_own(amps
     assert any("both taken from `left`" in one.message for one in findings) is both
 
 
+def test_what_hangs_on_an_open_switch_takes_nothing():
+    """Of 10.5 mA in all 2 mA leave the other post: less than a quarter."""
+    more = ("  bell: {kind: load, voltage: 12 V, current: 2 mA}\n  horn: {kind: load, voltage: 12 V, current: 5 A}\n"
+            "circuits:\n  - {feed: right/fuse 5 A -> bell, return: right -> bell, wire: 10 AWG 1 m}\n"
+            "  - {feed: right -> switch open 10 A -> horn, return: right -> horn, wire: [10 AWG 1 m, 1 m]}")
+    (one,) = bad(RULE, ("circuits:", more), ("power: 100 W", "current: 8.5 mA"))
+    assert "both taken from `left`" in one.message
+
+
 ALONE = ("  bow: {kind: bank, chemistry: agm, voltage: 12 V, capacity: 50 Ah, short circuit: 500 A}\n"
          "  lamp: {kind: load, voltage: 12 V, power: 5 W}\ncircuits:\n"
          "  - {feed: bow/fuse 5 A -> lamp, wire: 14 AWG 1 m}")
@@ -165,3 +174,11 @@ def test_the_busiest_state_tells():
 
 def test_a_bank_without_current_is_not_judged():
     assert found(RULE, RULES[RULE].bad + "states: {quiet: {fan: off}}\n") == ()
+
+
+def test_a_tenth_more_than_its_share_is_allowed():
+    """55 % of two: the far one has 55/45 of the resistance."""
+    metres = (55 / 45 * (INSIDE + OHMS_A_METRE) - INSIDE) / 2 / OHMS_A_METRE
+    assert share(metres) == pytest.approx(0.55)
+    assert found(RULE, BARS.replace("LONG", f"{metres * 0.999:.5f} m")) == ()
+    assert len(found(RULE, BARS.replace("LONG", f"{metres * 1.001:.5f} m"))) == 1

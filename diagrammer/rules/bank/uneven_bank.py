@@ -65,10 +65,9 @@ def check(survey: Survey) -> Iterator[Finding]:
         states = survey.study.solved if len(members) > 1 else ()
         busiest = max(states, key=lambda one: abs(store.amps(one.flow)), default=None)
         flow = _alike(busiest, store) if busiest else None
-        total = abs(store.amps(flow)) if flow else 0.0
-        if total < LEAST:
+        if not flow or abs(store.amps(flow)) < LEAST:
             continue
-        first = _taken_from_one(paths(survey.cleared), flow, members, total)
+        first = _taken_from_one(paths(survey.cleared), flow, members, abs(store.amps(flow)))
         if first:
             rest = [one for one in members if one != first]
             behind = f"{names(rest)} behind it {verb(rest, 'works', 'work')} less"
@@ -123,7 +122,7 @@ def _taken_from_one(found: Paths, flow: Flow, members: tuple[str, ...], total: f
 
 def _leaving(found: Paths, flow: Flow, post: str, posts: set[str]) -> float:
     """Current [A] that leaves a post towards anything but the other batteries' posts."""
-    return sum(abs(flow.amps.get(key, 0.0)) for other, key, *_ in found.near[post]
+    return sum(abs(flow.amps[key]) for other, key, *_ in found.near[post]
                if other not in posts and _outside(found, other, posts))
 
 

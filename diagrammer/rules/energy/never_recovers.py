@@ -63,7 +63,7 @@ def check(survey: Survey) -> Iterator[Finding]:
     for one in households(survey.cleared) if hours else ():
         given = chargers(survey.cleared, one)
         brought = sun(survey.cleared, one, hours)
-        if brought and brought < one.use * (1 - SAME) and not any(incomplete(survey, store) for store in one.banks):
+        if brought and brought < one.use * (1 - SAME) and not incomplete(survey, one.banks[0]):
             others = tuple(charge for charge in given if not charge.array)
             yield _finding(survey, one, brought, others)
 

@@ -50,7 +50,7 @@ SAME = 1e-9
 def check(survey: Survey) -> Iterator[Finding]:
     autonomy = survey.system.site.autonomy
     for one in households(survey.cleared) if autonomy else ():
-        if one.lasts < autonomy * (1 - SAME) and not any(incomplete(survey, store) for store in one.banks):
+        if one.lasts < autonomy * (1 - SAME) and not incomplete(survey, one.banks[0]):
             yield _finding(survey, one, autonomy)
 
 
