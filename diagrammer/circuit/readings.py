@@ -42,7 +42,8 @@ class _Meter:
                 self.cables.setdefault(one.cable, []).append(one)
         sunny, self.sun = _sun(operation)
         self.arrays = {one.circuit for one in self.system.conductors if one.side == "feed" and one.a in sunny}
-        self.unknown = _unknown(operation) - sunny
+        unknown = _unknown(operation) - sunny
+        self.unknown = {one.circuit for one in self.system.conductors if one.a in unknown}
 
     def every(self) -> dict[str, Reading]:
         made: dict[str, Reading] = {}
@@ -56,7 +57,7 @@ class _Meter:
         cables = [cable for cable in leg.links if cable in self.cables]
         for cable in cables:
             lines = [one for one in self.cables[cable] if one.core != "N"]
-            if not lines or lines[0].a in self.unknown or lines[0].b in self.unknown:
+            if not lines or lines[0].circuit in self.unknown:
                 continue
             amps = tuple(self._flow(one).amps.get(one.id, 0.0) for one in lines)
             shown = tuple(show(one, "A") for one in amps)
@@ -71,22 +72,20 @@ class _Meter:
     def _volts(self, lines: list[Conductor]) -> float | None:
         """Voltage [V] at the far end: line to neutral, else line to line; + to - of one port, else over the
         reference of the island. None where nobody knows."""
-        one, values = lines[0], self._flow(lines[0]).volts
-        back = lines[1].b if one.side == "ac" and len(lines) > 1 else ""
-        node = self.system.terminals[one.b].node
-        for other in self.system.terminals.values():
-            if other.node == node and one.side == "ac" and other.pole == "N" and _port(other.id) == _port(one.b):
-                back = other.id
-        if one.b.endswith(".+"):
-            back = f"{one.b[:-1]}-"
+        one, values, back = lines[0], self._flow(lines[0]).volts, self._back(lines)
         if one.b not in values or back and back not in values:
             return None
         return abs(values[one.b] - (values[back] if back else 0.0))
 
-
-def _port(terminal: str) -> str:
-    """A terminal's port: "combi.out.L" and "combi.out.N" have one."""
-    return terminal.rpartition(".")[0]
+    def _back(self, lines: list[Conductor]) -> str:
+        """The terminal over which the far end's voltage is read; "" for the reference of the island."""
+        one = lines[0]
+        if one.side != "ac":
+            return f"{one.b[:-1]}-" if one.b.endswith(".+") else ""
+        neutral = f"{one.b.rpartition('.')[0]}.N"
+        if neutral in self.system.terminals:
+            return neutral
+        return lines[1].b if len(lines) > 1 else ""
 
 
 def _unknown(operation: Operation) -> set[str]:

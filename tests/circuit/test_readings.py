@@ -144,10 +144,10 @@ def test_where_no_source_runs_everything_reads_nought():
     assert states["parked, nothing charges"]["heater:a1"].volts == 0.0
 
 
-def test_a_dc_mill_at_work_is_not_told_and_its_charger_and_return_are():
+def test_neither_way_of_a_dc_mill_at_work_is_told_and_its_charger_is():
     text = MILL.replace(", phases: 3", "").replace("ac: mill -> box.in", "feed: mill -> box.in")
     states, _ = of(text)
-    assert "mill:f0" not in states["full wind"] and states["parked, nothing charges"]["mill:f0"].amps == (0.0,)
+    assert not {"mill:f0", "mill:r0"} & set(states["full wind"]) and states["parked, nothing charges"]["mill:f0"].amps == (0.0,)
     assert states["full wind"]["charge:f0"].amps[0] > 10 and states["full wind"]["charge:r0"].amps[0] != 0.0
 
 
@@ -161,3 +161,19 @@ def test_of_unlike_arrays_side_by_side_the_higher_voltage_counts_and_currents_ar
     assert found["array:f0"].amps[0] == pytest.approx(2 * found["more:f0"].amps[0], rel=1e-6)  # 6.6 A to 3.3 A
     assert found["array:f1"].volts == pytest.approx(18, rel=1e-3)
     assert taken * 18 == pytest.approx(found["charge:f0"].amps[0] * volts / 0.96, rel=1e-3)
+
+
+def test_at_a_bar_the_voltage_is_over_the_reference_of_its_island():
+    bar = LAMP.replace("circuits:", "  bar: {kind: bar, rating: 50 A}\ncircuits:").replace(
+        "feed: bank -> fuse 15 A -> lamp", "feed: bank -> fuse 15 A -> bar, return: none") + (
+        "  - {name: on, feed: bar -> lamp, return: lamp -> bank, wire: 6 mm² 5 m}\n")
+    states, system = of(bar)
+    one = next(iter(study(system).nominal))
+    assert states["parked, nothing charges"]["lamp:f1"].volts == pytest.approx(one.volts("bar", "bank.-"), rel=1e-9)
+
+
+def test_between_lines_both_lose():
+    found = of(MAINS.replace("WIRING", "2").replace("LINES", "2"))[0]["on the generator"]
+    # there and back 10 m of 2.5 mm²: 7.98 Ω/km (IEC 60228, class 5) at 70 °C
+    lost = 2 * found["heater:a0"].amps[0] * 10 * 7.98e-3 * (1 + 0.00393 * 50)
+    assert found["gen:a0"].volts - found["heater:a1"].volts == pytest.approx(lost, rel=0.01)
