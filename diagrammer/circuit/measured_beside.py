@@ -20,7 +20,7 @@ def beside(view: View, side: Side, web, done: set[str], measured: list[str], by_
     """Banks that no shunt faces: parallel to one that is measured, or not measured at all."""
     nets = Nets(view.graph, lambda data: _parallels(view, data)) if measured else None
     for bank in side.houses:
-        if bank in done or side.houses[bank] in by_feed:
+        if bank in done:
             continue
         part = cuts.reach(web, (bank,))
         done.update(part)
@@ -74,16 +74,13 @@ def _tops(view: View, nets: Nets, name: str) -> list[str]:
 
 def _parallels(view: View, data) -> bool:
     form = data["form"]
-    if form in ("conductor", "joint", "overcurrent", "shunt"):
+    if form in ("conductor", "joint", "overcurrent"):
         return data["side"] == "feed"
     return form == "contact" and view.system.nodes[data["value"].node].kind.name not in APART
 
 
 def measured_in_feed(view: View, side: Side, shunts: tuple[str, ...]) -> set[str]:
     """The banks on a feed net in which a shunt stands."""
-    if not shunts:
-        return set()
-    ends = [t.id for t in view.system.terminals.values() if t.node in shunts and t.port in ("battery", "system")]
-    nets = {view.nets[end] for end in ends}
+    nets = {view.nets[t.id] for t in view.system.terminals.values() if t.node in shunts and t.port == "battery"}
     return {name for name in side.houses.values()
             if any(view.nets[top] in nets for top in _tops(view, view.nets, name))}

@@ -19,8 +19,6 @@ class Side:
 
     def __init__(self, view: View):
         self.view = view
-        terminals = view.system.terminals
-        self.back = {t.id for t in terminals.values() if t.pole in ("-", "earth")}
         self.web = cuts.web(view.graph, self._keep)
         self.houses, self.starters = self._storage()
 

@@ -102,9 +102,8 @@ def _landings(view: View) -> Iterator[Landing]:
             continue
         right, wrong = sorted((plus, minus), key=lambda side: (-len(_nodes(side)), _strength(view, side)[0]))
         cut = bench.cut(Conflict(live.terminals, wrong, right, live.combination.open))
-        behind = cut.tree(wrong)
         for key in cut.keys:
-            near = reach(cut.web, [t for t in bench.view.ends(key) if t in behind], cut.keys)
+            near = reach(cut.web, bench.view.ends(key), cut.keys)
             stand = _nodes(t for t in wrong if t in near)
             yield Landing(
                 _rule(view, key, plus is wrong), **bench.where(key), path=bench.path(cut, key),

@@ -124,6 +124,25 @@ def test_the_stronger_node_is_right_whatever_its_name(order, weak, strong):
     assert fact.wrong == (low,)
 
 
+@pytest.mark.parametrize("line, mark", [
+    ("feed: feed-bar/fuse 10 A -> lamp, return: feed-bar/lamp, wire: {feed: 14 AWG 3 m}", "missing-return@lamp"),
+    ("feed: return-bar/lamp, return: return-bar -> lamp, wire: {return: 14 AWG 3 m}", "unfed-node@lamp"),
+])
+def test_a_load_bolted_to_the_wrong_bar(line, mark):
+    fact, = found(lamps().load("lamp", line=line))
+    assert fact.mark == mark and fact.edge.startswith("joint")
+
+
+@pytest.mark.parametrize("charger, right", [("", "dead"), ("out", "boost")])
+def test_a_bar_is_stronger_than_loads_and_a_source_than_a_bar(charger, right):
+    case = lamps().load("a", bar="dead").load("b", bar="dead").node("dead", "bar, rating: 100 A, pair: return-bar")
+    case.node("boost", CHARGER)
+    if charger:
+        case.line(charger, "feed: boost -> fuse 40 A/dead, return: boost -> return-bar, wire: 8 AWG 1 m")
+    fact, = found(case.load("lamp", line=plain("lamp", "feed-bar/fuse 10 A", "dead")))
+    assert (fact.mark, fact.right) == ("missing-return@lamp:r0", right)
+
+
 def test_what_is_right_is_the_strongest_node_of_the_net():
     case = lamps().node("spare", LOAD).line("spare", plain("spare", "feed-bar/fuse 10 A", "return-bar"))
     case.nodes = dict(reversed(case.nodes.items()))  # the bank last
