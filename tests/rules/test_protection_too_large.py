@@ -78,7 +78,8 @@ def test_what_limits_itself_adds_to_a_device(amps, larger):
         assert [one for one in check(system(text)) if one.rule == RULE] == []
         return
     one = one_said(text)
-    assert f"{150 + amps} A into the 4 AWG" in one.message and "together" not in one.message
+    assert one.message == ("the 150 A fuse `F1` and sources that limit themselves together let "
+                           f"{150 + amps} A into the 4 AWG from `feed-bar` to `far`: 240 A is the most")
     assert one.fix == f"Take devices that together let at most 240 A through, or {larger}."
 
 

@@ -79,6 +79,8 @@ def message_of(survey: Survey, end: End) -> str:
 def _together(survey: Survey, end: End) -> str:
     most = 3
     told = [f"the {device(survey, one)}" for one in end.cause.devices] or [name(one) for one in end.cause.sources]
+    if end.report.flow.limited:
+        told.append("sources that limit themselves")
     if len(told) > most:
         told[most - 1:] = [f"{len(told) - most + 1} others"]
     return f"{joined(told)} together" if len(told) > 1 else told[0]
