@@ -27,12 +27,12 @@ def _adrift(start: View, cleared: View, lost: Collection[str]) -> frozenset[str]
     stores, gone = batteries(start.system), [line for line in start.system.circuits if line.name in lost]
     taken = frozenset().union(*map(_nodes, gone)) & stores.keys()
     ends = [end for line in gone for leg in line.legs for stop in leg.stops if stop.node not in taken
-            for end in (stop.enter, stop.leave) if end]
+            for end in (stop.enter, stop.leave)]
     reached = paths(cleared).reach(ends)
     if any(f"{name}.+" in reached for name in stores if name not in taken):
         return frozenset()
     return frozenset(line.name for line in cleared.system.circuits for leg in line.legs for stop in leg.stops
-                     if stop.enter in reached or stop.leave in reached)
+                     if stop.leave in reached)
 
 
 def _nodes(line) -> set[str]:

@@ -125,9 +125,9 @@ class Positions:
         fixed = Nets(self.graph, joins, positioned)
         for cluster in self.clusters(joins):
             if not cluster.edges:
-                yield LiveNet(cluster.terminals, cluster.combinations[0] if cluster.combinations else CLOSED)
-                continue
-            yield from _live(cluster, fixed)
+                yield LiveNet(cluster.terminals, CLOSED)
+            else:
+                yield from _live(cluster, fixed)
 
 
 CLOSED = Combination({}, frozenset())

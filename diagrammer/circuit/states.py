@@ -99,5 +99,5 @@ def _behind(system: System, node: Node, terminal: str) -> set[str]:
 @lru_cache(maxsize=1)
 def _joined(system: System) -> Near:
     """The ac terminals that conductors, joints and devices join in every state."""
-    fixed = (one for one in system.insides if not one.positions and one.form != "bond")
+    fixed = (one for one in system.insides if not one.positions)
     return neighbours(one for one in (*system.conductors, *system.joints, *fixed) if one.side == "ac")
