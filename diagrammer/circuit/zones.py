@@ -37,7 +37,7 @@ class Way:
 
     @property
     def ac(self) -> bool:
-        return bool(self.inside.core) or self.inside.side == "ac"
+        return bool(self.inside.core)
 
 
 class Zones:
