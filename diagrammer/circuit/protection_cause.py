@@ -77,9 +77,12 @@ class _Trace:
     def doors(self, near: Came) -> list[tuple[Piece, str]]:
         """The devices through which current comes, the largest first; of one that lets through less
         than its rating the nearest."""
-        flow, fed = self.report.flow, _fed(self.web, near)
-        found = [(piece, point) for point in near for piece in self.web.at[point]
-                 if piece.rating is not None and piece.other(point) in fed and self.brings(piece, piece.other(point))]
+        flow = self.report.flow
+        found = [(piece, point) for point in near for piece in self.web.at[point] if piece.rating is not None
+                 and piece.other(point) not in near and self.brings(piece, piece.other(point))]
+        if any((piece.key, piece.other(point)) not in self.solved.flows for piece, point in found):
+            fed = _fed(self.web, near)
+            found = [(piece, point) for piece, point in found if piece.other(point) in fed]
         if self.report.why == "rating":
             large = [door for door in found if door[0].rating >= flow.largest * (1 - ROUNDING)]
             exact = [door for door in large if door[0].rating <= flow.largest * (1 + ROUNDING)]
