@@ -33,10 +33,10 @@ def stacks(nets: Mapping[str, Pair]) -> tuple[Stack, ...]:
     for node, ends in nets.items():
         levels.setdefault(ends, []).append(node)
     above = {plus: [pair for pair in levels if pair[1] == plus] for plus, _ in levels}
-    tops = [pair for pair in levels if not above[pair[0]] and pair[0] != pair[1]]
+    tops = [pair for pair in levels if not above[pair[0]]]
     found: dict[Pair, list[String]] = {}
     for pair in tops:
-        for string, foot in _down(levels, pair, frozenset()):
+        for string, foot in _down(levels, pair, frozenset((pair,))):
             found.setdefault((pair[0], foot), []).append(string)
     return tuple(Stack(top, foot, tuple(strings)) for (top, foot), strings in found.items())
 
@@ -44,7 +44,7 @@ def stacks(nets: Mapping[str, Pair]) -> tuple[Stack, ...]:
 def _down(levels: Mapping[Pair, list[str]], pair: Pair, met: frozenset[Pair]) -> list[tuple[String, int]]:
     """Every string that ends at the top with this level, and the net at its foot."""
     own = tuple(levels[pair])
-    below = [one for one in levels if one[0] == pair[1] and one not in met and one != pair]
+    below = [one for one in levels if one[0] == pair[1] and one not in met]
     if not below:
         return [((own,), pair[1])]
-    return [((*string, own), foot) for one in below for string, foot in _down(levels, one, met | {pair})]
+    return [((*string, own), foot) for one in below for string, foot in _down(levels, one, met | {one})]

@@ -19,6 +19,8 @@ from diagrammer.circuit.strings import Stack, stacks
         Stack(2, 0, ((("b",), ("a",)),)), Stack(2, 3, ((("c",), ("a",)),))]),
     ({"a": (1, 0), "b": (0, 1)}, []),  # closed on itself
     ({"a": (1, 1)}, []),
+    ({"a": (2, 1), "b": (1, 1)}, [Stack(2, 1, ((("b",), ("a",)),))]),  # each is gone through once
+    ({"a": (3, 2), "b": (2, 1), "c": (1, 2)}, [Stack(3, 2, ((("c",), ("b",), ("a",)),))]),
     ({}, []),
 ])
 def test_stacks(nets, expected):
