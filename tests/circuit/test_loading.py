@@ -193,3 +193,9 @@ def test_what_cannot_be_carried_has_no_usual_current():
     found, wires, survey = loading(nodes, LINES.replace("2/0 AWG 0.1 m", "18 AWG 9 m"))
     assert not any(one.flow for one in survey.study.nominal)
     assert found.usual("main:f0") == NONE == found.usual("bar") == found.into("bar")
+
+
+def test_modules_whose_line_leads_to_no_charger_still_drive_their_current():
+    nodes = NODES + "tail: bar, rating: 30 A\nlone: pv, power: 200 W, voc: 24 V, vmp: 20 V, isc: 10 A\n"
+    found, wires, _ = loading(nodes, LINES + "lone: feed: lone -> tail, return: none, wire: 10 AWG 1 m\n")
+    assert (found.conductor(wires["lone:f0"]).amps, found.conductor(wires["lone:f0"]).when) == (12.5, SUN)
