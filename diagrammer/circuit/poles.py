@@ -70,8 +70,10 @@ def _sources(view: View) -> dict[str, list[tuple[str, str, str]]]:
         poles = view.poles(name, give.port)
         if list(poles) == ["+"]:
             poles["-"] = view.pole(name, "main", "-")
-        for first, second in combinations((t for pole, t in poles.items() if pole != "earth"), 2):
-            found.setdefault(first, []).append((name, first, second))
+        poles |= view.poles(name, "earth")
+        for first, second in combinations(poles, 2):
+            if second != "earth" or first.startswith("L"):  # a neutral or a - may be earthed
+                found.setdefault(poles[first], []).append((name, poles[first], poles[second]))
     return found
 
 

@@ -56,10 +56,12 @@ def test_each_of_several_that_alone_brings_it_about_and_no_other():
     expect(case.text, "short-circuit@bad:f0 missing-return@lamp:r0")
 
 
-def test_earth_is_no_pole():
+def test_a_line_on_earth_is_a_short_circuit_and_a_neutral_is_none():
     case = lamps().node("pedestal", "shore, rating: 30 A").node("ac-panel", "ac panel, rating: 30 A")
     case.line("shore", "ac: pedestal -> breaker 2-pole 30 A -> ac-panel, wire: [10 AWG 0.2 m, 1 m]")
     assert found(case.line("tie", "bond: ac-panel.N -> ac-panel.earth, wire: 12 AWG 0.2 m")) == []
+    fact, = found(case.line("tie", "bond: ac-panel.L -> ac-panel.earth, wire: 12 AWG 0.2 m"))
+    assert (fact.mark, fact.ends) == ("short-circuit@tie:b0", ("pedestal.L", "pedestal.earth"))
 
 
 def test_a_neutral_on_the_dc_return_joins_no_two_poles_of_one_source():
