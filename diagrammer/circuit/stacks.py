@@ -11,6 +11,7 @@ from functools import cached_property
 
 from diagrammer.circuit.graph import edges
 from diagrammer.circuit.view import View
+from diagrammer.netlist.model import Conductor
 
 
 class Stacks:
@@ -34,11 +35,32 @@ class Stacks:
     def inner(self) -> frozenset[int]:
         """The numbers of the nets inside a stack."""
         nets = self.view.nets
-        linked = {nets[t] for *ends, _, data in edges(self.view.graph)
-                  if data["form"] == "conductor" and data["value"].role == "series" for t in ends}
+        linked = {nets[one.a] for one in self._links}
         low = {nets[minus] for _, _, minus, *_ in self.cells}
         both = {nets[plus] for _, plus, *_ in self.cells} & low
-        return frozenset(linked & low | {net for net in both if self._only_cells(net)})
+        inner = frozenset(linked & low | {net for net in both if self._only_cells(net)})
+        return inner - self._closing(inner)
+
+    @property
+    def _links(self) -> tuple[Conductor, ...]:
+        return tuple(data["value"] for *_, data in edges(self.view.graph)
+                     if data["form"] == "conductor" and data["value"].role == "series")
+
+    def _closing(self, inner: frozenset[int]) -> set[int]:
+        """Of each ring of cells the net that the file joins last: a stack that closes on itself has its top there."""
+        nets = self.view.nets
+        up = {nets[minus]: nets[plus] for _, plus, minus, *_ in self.cells if {nets[plus], nets[minus]} <= inner}
+        order = {one.id: number for number, one in enumerate(self.view.system.conductors)}
+        last = {nets[one.a]: order[one.id] for one in sorted(self._links, key=lambda one: order[one.id])}
+        found = set()
+        for start in up:
+            ring, here = [start], up[start]
+            while here in up and here not in ring:
+                ring.append(here)
+                here = up[here]
+            if here == start:
+                found.add(max(ring, key=lambda net: last.get(net, -1)))
+        return found
 
     def _only_cells(self, net: int) -> bool:
         own = {terminal for _, plus, minus, *_ in self.cells for terminal in (plus, minus)}

@@ -75,9 +75,20 @@ def test_a_shorted_stack_in_any_order_of_the_file(order):
     expect(netlist(nodes, "\n".join(RING)), "short-circuit@ring:f0")
 
 
-def test_what_closes_on_itself_ends():
-    of = stacks(LINK, "back: series: b2 -> b1, wire: 2 AWG 0.3 m")
-    assert of.height("b1.-")[0] == of.height("b2.-")[0] == 24 and of.shorted(("b1.+", "b2.-")) is None
+@pytest.mark.parametrize(("links", "at"), [
+    ((LINK, "back: series: b2 -> b1, wire: 2 AWG 0.3 m"), "back:s0"),
+    (("back: series: b2 -> b1, wire: 2 AWG 0.3 m", LINK), "link:s0"),
+    ((LINK, LINK2, "back: series: b3 -> b1, wire: 2 AWG 0.3 m"), "back:s0"),
+])
+def test_a_stack_that_closes_on_itself_is_shorted_by_the_last_link(links, at):
+    """Batteries in a ring of series links drive each other: nothing limits the current (common practice)."""
+    lone = "\n".join(f"{name}: {BATTERY}" for name in ("b1", "b2", "b3")[:len(links)])
+    expect(netlist(lone, "\n".join(links)), f"short-circuit@{at}")
+
+
+def test_a_ring_is_shorted_though_something_hangs_on_it():
+    of = stacks(LINK, "lamp: feed: b2/fuse 5 A -> lamp, return: lamp -> b1.-, wire: 14 AWG 1 m", "back: series: b2 -> b1, wire: 2 AWG 0.3 m")
+    assert of.height("b2.-") == (12, 12) and of.height("b1.-") == (0, 0) == of.height("b2.+")
 
 
 @pytest.mark.parametrize(("node", "spared"), [
