@@ -334,3 +334,46 @@ def test_an_unfed_load_alone_stands_for_itself():
     case = lamps().node("lamp", "load, voltage: 12 V, power: 20 W")
     case.line("lamp", "return: return-bar -> lamp, wire: 14 AWG 3 m")
     assert behind(case.text, "unfed-node") == {"lamp": ()}
+
+
+def test_a_bank_on_a_stud_that_leads_nowhere_hides_the_returns_that_miss_it():
+    main = "feed: bank/fuse class-t 200 A -> feed-bar, return: bank -> meter -> s, wire: {feed: 2/0 AWG 1 m, " \
+           "return: [2/0 AWG 0.3 m, 0.3 m]}"
+    expect(lamps().node("s", "joint").line("main", main).text, "open-end@s")
+
+
+def test_a_load_on_a_stud_that_leads_nowhere_hides_no_other():
+    case = lamps().node("s", "joint").node("r2", "bar, rating: 100 A")
+    line = "feed: feed-bar/fuse 10 A -> {0}, return: {1} -> {0}, wire: 14 AWG 3 m"
+    case.load("a", line=line.format("a", "s")).load("b", line=line.format("b", "r2"))
+    expect(case.text, "open-end@s missing-return@r2")
+
+
+def test_returns_that_meet_only_each_other():
+    line = "feed: feed-bar/fuse 10 A -> {0}, return: {1}, wire: 14 AWG 3 m"
+    case = lamps().load("a", line=line.format("a", "a -> b")).load("b", line=line.format("b", "none"))
+    expect(case.text, "missing-return@a")
+    assert no_return(case) == {"a": (("b",), "bank", False, False)}
+
+
+def test_a_load_behind_a_diode_makes_no_feed_dead():
+    """What lies before the diode is not fed from behind it; the return bar that nothing leads to is found all the
+    same."""
+    case = lamps().node("r2", "bar, rating: 100 A").node("D-1", "diode, rating: 10 A")
+    line = "feed: feed-bar/fuse 10 A -> a, return: r2 -> a, wire: 14 AWG 3 m"
+    case.load("a", line=line).load("b", line="feed: b -> D-1 -> fuse 10 A/feed-bar, wire: 14 AWG 3 m")
+    assert no_return(case) == {"r2": (("a",), "bank", False, False)}
+
+
+def test_a_stack_and_a_converter_on_one_return():
+    case = Case().drop("bank", "main")
+    battery = "battery, chemistry: agm, voltage: 12 V, capacity: 200 Ah"
+    case.nodes = {"b1": battery, "b2": battery, **case.nodes}
+    case.line("link", "series: b1/fuse class-t 200 A -> b2, wire: 2/0 AWG 0.3 m")
+    case.line("main", "feed: b2/fuse class-t 200 A -> feed-bar, return: b1 -> meter -> return-bar, "
+                      "wire: {feed: 2/0 AWG 1 m, return: [2/0 AWG 0.3 m, 0.3 m]}")
+    case.node("step", "converter, voltage: 12 V, output: 20 A, input voltage: 24 V")
+    case.node("p", "panel, rating: 60 A, pair: return-bar")
+    case.line("step", "feed: feed-bar/fuse 30 A -> step.in, return: return-bar -> step.in, wire: 8 AWG 1 m")
+    case.line("out", "feed: step -> p, return: step -> return-bar, wire: 8 AWG 1 m")
+    expect(case.load("lamp-1", "24 V").load("lamp-2", bar="p").text, "")
