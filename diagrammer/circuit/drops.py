@@ -16,6 +16,7 @@ from diagrammer.circuit.faults import way_back
 from diagrammer.circuit.flow import Operation
 from diagrammer.circuit.loading import SAME, when
 from diagrammer.circuit.reach import length_of
+from diagrammer.circuit.states import State
 from diagrammer.circuit.study import Study
 from diagrammer.circuit.view import View
 from diagrammer.circuit.voltages import Voltages
@@ -117,13 +118,18 @@ class Drops:
         """The largest drop of every load, panel and converter input, in file order of the nodes. On dc where nothing
         charges, but for what runs only then."""
         solved = [(one, tuple(_Operated(self, one).drops())) for one in self.study.nominal if one.flow]
-        idle = _worst(drops for operation, drops in solved if not operation.state.running)
+        idle = _worst(tuple(drop for drop in drops if self._runs(drop.node, operation.state))
+                      for operation, drops in solved if not operation.state.running)
         worst = _worst(drops for _, drops in solved)
         worst |= {name: one for name, one in idle.items() if not one.ac and one.volts > LEAST}
         stuck = [one.every for one in self.study.nominal if not one.every.flow]
         alone = _worst(tuple(_Operated(self, one).alone()) for one in stuck)
         worst |= {name: one for name, one in alone.items() if not solved or name in self.study.momentary}
         return {name: worst[name] for name in self.system.nodes if name in worst}
+
+    def _runs(self, node: str, state: State) -> bool:
+        """Whether something draws while nothing charges; what else is lost on its way is others' current."""
+        return node not in state.off and self.system.nodes[node].kind.name != "dc charger"
 
     @cached_property
     def _raised(self) -> dict[str, float]:
@@ -238,11 +244,14 @@ class _Operated:
         sources = self._drops.sources(self.operation)
         there = self._grow(self._each(poles.plus for poles in sources))
         back = self._ways_back([poles.minus for poles in sources])
-        for one in self._drops.consumers:
-            source = there.source.get(one.plus)
-            minus = sources[source].minus if source is not None and one.base else ""
-            if one.minus in back.source and back.source[one.minus] == back.source.get(minus):
-                yield self._drop(one, there, back, minus)
+        for consumer in self._drops.consumers:
+            for turned in (False, True):  # L2 stands below its neutral
+                one = replace(consumer, plus=consumer.minus, minus=consumer.plus) if turned else consumer
+                source = there.source.get(one.plus)
+                minus = sources[source].minus if source is not None and one.base else ""
+                if one.minus in back.source and back.source[one.minus] == back.source.get(minus):
+                    yield self._drop(one, there, back, minus)
+                    break
 
     @staticmethod
     def _each(poles: Iterable[str]) -> dict[str, int]:

@@ -349,3 +349,37 @@ on: feed: b1.+ -> b3.-, return: none, wire: 16 mm² 1 m
     start = Survey(system(netlist(nodes, lines))).start
     found = Drops(start, study(start.system), Voltages(start))
     assert found.sources(found.study.nominal[0]) == (Poles("b1.+", "b2.-"), Poles("b2.+", "b1.-"), Poles("b3.+", "b2.-"))
+
+
+@pytest.mark.parametrize("line", ["L1", "L2"])
+def test_either_line_of_two_is_judged(line):
+    nodes = "set: generator, power: 6 kW, neutral: bonded, phases: 2+N\nboard: ac panel, rating: 30 A, phases: 2+N\nkettle: ac load, power: 1 kW"
+    lines = f"""
+board: ac: set/breaker 2-pole 30 A -> board, wire: 6 mm² 10 m
+kettle: ac: board.{line}/breaker 15 A -> kettle, wire: 2.5 mm² 10 m
+"""
+    found = drops(nodes, lines).all["kettle"]
+    assert {wire.core for wire, _ in found.lost} == {line, "N"} and found.length == 40
+    assert all(volts > 0 for _, volts in found.lost)
+    assert found.volts == pytest.approx(0.0225 * 1000 / 230 * (20 / 6 + 20 / 2.5), rel=0.1)  # IEC 60364-5-52 Annex G
+
+
+def test_a_charger_that_rests_while_nothing_charges_is_judged_while_it_runs_whatever_else_hangs_on_its_line():
+    nodes = """
+start: battery, duty: starter, chemistry: agm, voltage: 12 V, capacity: 80 Ah, short circuit: 2 kA
+alt: alternator, output: 90 A
+tee: bar, rating: 100 A
+fan: load, voltage: 12 V, current: 0.1 A
+dcc: dc charger, voltage: 12 V, output: 30 A
+house: bank, chemistry: lifepo4, voltage: 12.8 V, capacity: 200 Ah
+"""
+    lines = """
+alt: feed: alt -> start, return: alt -> start, wire: 25 mm² 1 m
+tee: feed: start/fuse 60 A -> tee, return: none, wire: 10 mm² 12 m
+fan: feed: tee/fuse 3 A -> fan, return: fan -> start, wire: 2.5 mm² 1 m
+dcc: feed: tee/fuse 50 A -> dcc.in, return: dcc.in -> start, wire: 6 mm² 5 m
+give: feed: dcc -> fuse 40 A/house, wire: 10 mm² 1 m
+"""
+    found = drops(nodes, lines).all
+    assert found["dcc"].when == "engine running" and found["dcc"].over > 0
+    assert found["fan"].when == "parked, nothing charges"
