@@ -2,8 +2,13 @@
 
 from __future__ import annotations
 
+import pytest
+
 from diagrammer.netlist.read import read
+from diagrammer.rules.acceptance import Acceptance, acceptances
 from diagrammer.rules.run import check
+from diagrammer.text.finding import Finding
+from diagrammer.text.place import Place
 
 TEXT = """
 nodes:
@@ -55,3 +60,26 @@ def test_what_is_accepted_at_a_node_is_accepted_only_where_it_comes_first():
     assert system is not None, problems
     (one,) = [one for one in check(system) if one.rule == "wrong-domain"]
     assert "bank" not in one.nodes[:1] and not one.accepted
+
+
+HERE = Place("case.yaml", 1, 1, 1, 2)
+
+
+def test_what_is_accepted_at_nodes_and_at_circuits():
+    system, problems = read(TEXT.format(node=ACCEPT, circuit=ACCEPT.replace("has", "will have"), other="").lstrip())
+    assert system is not None, problems
+    assert [(one.owner, one.circuit, one.rule, one.reason) for one in acceptances(system)] == [
+        ("radio", False, "wrong-domain", "it has a converter built in"),
+        ("radio", True, "wrong-domain", "it will have a converter built in")]
+
+
+@pytest.mark.parametrize(("circuit", "nodes", "conductors", "covered"), [
+    (False, ("fan", "radio"), (), True), (False, ("radio", "fan"), (), False), (False, (), ("fan:f0",), False),
+    (True, ("radio",), ("fan:f1",), True), (True, (), ("fan:f0", "radio:f0"), True),
+    (True, (), ("radio:f0", "fan:f0"), False), (True, ("fan",), (), False), (True, ("fan",), ("radio:f0",), False),
+])
+def test_a_node_is_blamed_where_it_comes_first_and_a_circuit_by_its_first_conductor(circuit, nodes, conductors, covered):
+    """A node and a circuit may have the same name."""
+    found = Finding("wrong-domain", "danger", "", "", "", "", HERE, nodes=nodes, conductors=conductors)
+    assert Acceptance("fan", circuit, "wrong-domain", "it is meant", HERE).covers(found) is covered
+    assert not Acceptance("fan", circuit, "short-circuit", "it is meant", HERE).covers(found)
