@@ -78,7 +78,7 @@ def test_what_is_accepted_at_nodes_and_at_circuits():
     (True, ("radio",), ("fan:f1",), True), (True, (), ("fan:f0", "radio:f0"), True),
     (True, (), ("radio:f0", "fan:f0"), False), (True, ("fan",), (), False), (True, ("fan",), ("radio:f0",), False),
 ])
-def test_a_node_is_blamed_where_it_comes_first_and_a_circuit_by_its_first_conductor(circuit, nodes, conductors, covered):
+def test_a_node_is_blamed_where_it_comes_first_a_circuit_by_its_first_conductor(circuit, nodes, conductors, covered):
     """A node and a circuit may have the same name."""
     found = Finding("wrong-domain", "danger", "", "", "", "", HERE, nodes=nodes, conductors=conductors)
     assert Acceptance("fan", circuit, "wrong-domain", "it is meant", HERE).covers(found) is covered

@@ -102,7 +102,8 @@ def folded(*said: tuple[str, str, str], named=NAMED) -> dict[str, tuple[str, ...
     (("lamp:f0", "studs"), ("", "studs"), True),  # unless the cause names it
     (("lamp:f0", "horn studs"), ("", "studs horn"), True),
     (("lamp:f0", "studs"), ("", "back studs"), False),
-    (("", "studs"), ("", "lamp"), True), (("", "lamp"), ("", "studs"), False), (("", "lamp studs"), ("horn:f0", ""), False),
+    (("", "studs"), ("", "lamp"), True), (("", "lamp"), ("", "studs"), False),
+    (("", "lamp studs"), ("horn:f0", ""), False),
     (("lamp:f0", "lamp"), ("", ""), False),  # about nothing that is drawn
     (("lamp:f0", ""), ("", "lone"), False), (("", "idle"), ("", "lone"), False), (("", "lone"), ("", "lone"), True),
 ])

@@ -105,6 +105,7 @@ def test_a_finding_stands_at_the_conductor_else_the_node_that_is_blamed():
     view = survey().start
     assert of(BOTH).at == view.cables["sound:r0"].place and of(BOTH).at.line == 9
     assert of(Fact("wrong-domain", nodes=("lamp", "bank"))).at.line == 5
-    edge = next(key for key, data in view.edges.items() if data["form"] == "conductor" and data["value"].cable == "light:f0")
+    edge = next(key for key, data in view.edges.items()
+                if data["form"] == "conductor" and data["value"].cable == "light:f0")
     assert of(Fact("wrong-domain", nodes=("lamp",), edge=edge)).at == view.cables["light:f0"].place
-    assert of(Fact("wrong-domain", nodes=("lamp",), edge=edge, cables=("sound:f0",))).at == view.cables["sound:f0"].place
+    assert of(Fact("wrong-domain", nodes=("lamp",), edge=edge, cables=("sound:f0",))).at.line == 9
