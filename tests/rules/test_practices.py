@@ -64,6 +64,17 @@ def test_every_size_stands_with_its_ampacity_and_largest_device(text):
     ("smallest conductor, aluminium", ["-", "12 AWG*", "-"]),  # 33 CFR 183.425(a), NEC 310.3(A)
     ("several devices together", ["1.5 x the ampacity*", "1 x the ampacity*", "1 x the ampacity*"]),
     ("device of a continuous load, of its current", ["100 %", "125 %", "100 %"]),  # NEC 210.20(A)
+    ("device from the source, sheathed [m]", ["1.016", "0.45*", "1.8*"]),  # 33 CFR 183.455(b): 40 in
+    ("device from a battery, sheathed [m]", ["1.829", "0.45*", "1.8*"]),  # 33 CFR 183.460(a): 72 in
+    ("main breaker from a shore inlet [m]", ["3.05", "3.05*", "3*"]),  # ABYC E-11: 10 ft
+    ("one device, below 50 V", ["next larger rating, at most 150 %", "next larger rating, up to 800 A",
+                                "100 % of the ampacity*"]),  # ABYC E-11, NEC 240.4(B), IEC 60364-4-43 433.1
+    ("drop, mains, other", ["10 %", "5 %", "8 %"]),
+    ("copper, for the drop", ["10.75 ohm cmil/ft", "12.9 ohm cmil/ft*", "0.0164 ohm mm2/m"]),  # ISO 10133 A
+    ("copper, for the drop, mains", ["10.75 ohm cmil/ft", "12.9 ohm cmil/ft*", "0.0225 ohm mm2/m"]),  # 60364-5-52 G
+    ("ampacity, mains", ["33 CFR 183.425 Table 5", "NEC Table 310.16", "IEC 60364-5-52 method C"]),
+    ("smallest conductor, mains", ["18 AWG", "14 AWG*", "1.5 mm2*"]),
+    ("smallest conductor, in a sheath", ["18 AWG", "14 AWG*", "0.75 mm2"]),
 ])
 def test_limits(text, name, cells):
     assert rows(text, "Limits")[name] == cells
