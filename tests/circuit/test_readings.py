@@ -177,3 +177,11 @@ def test_between_lines_both_lose():
     # there and back 10 m of 2.5 mm²: 7.98 Ω/km (IEC 60228, class 5) at 70 °C
     lost = 2 * found["heater:a0"].amps[0] * 10 * 7.98e-3 * (1 + 0.00393 * 50)
     assert found["gen:a0"].volts - found["heater:a1"].volts == pytest.approx(lost, rel=0.01)
+
+
+def test_no_cable_without_a_reading_is_listed():
+    found = of(LAMP)[0]["parked, nothing charges"]
+    assert set(found) == {"lamp:f0", "lamp:f1", "lamp:r0"}
+    longer = LAMP.replace("-> fuse 15 A -> lamp", "-> fuse 15 A -> switch 20 A -> lamp")
+    found = of(longer)[0]["parked, nothing charges"]
+    assert set(found) == {"lamp:f0", "lamp:f2", "lamp:r0"}  # the middle one carries what the first does
