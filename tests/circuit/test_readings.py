@@ -185,3 +185,14 @@ def test_no_cable_without_a_reading_is_listed():
     longer = LAMP.replace("-> fuse 15 A -> lamp", "-> fuse 15 A -> switch 20 A -> lamp")
     found = of(longer)[0]["parked, nothing charges"]
     assert set(found) == {"lamp:f0", "lamp:f2", "lamp:r0"}  # the middle one carries what the first does
+
+
+@pytest.mark.parametrize("first", ["spin", "roof"])
+def test_of_an_array_beside_a_turbine_on_one_charger_neither_is_told(first):
+    """How they share what the charger takes, no model here says."""
+    text = SUN.format(sort="mppt", output=15)
+    mill = "  spin: {kind: wind, power: 100 W}\n"
+    text = text.replace("  sun:", f"{mill}  sun:") if first == "roof" else text.replace("  roof:", f"{mill}  roof:")
+    states, _ = of(text + "  - {name: spin, feed: spin -> sun.pv, wire: 6 mm² 1 m}\n")
+    assert set(states["full sun and wind"]) == {"charge:f0", "charge:r0"}
+    assert states["full sun and wind"]["charge:f0"].amps[0] > 10
