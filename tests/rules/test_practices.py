@@ -134,3 +134,18 @@ def test_the_command_tells_what_it_cannot_read(tmp_path, capsys):
     assert said.out == "" and "can't be read" in said.err and "cannot be read under abyc" in said.err
     assert main(["explain", "--practices"]) == 0
     assert "## Limits" in capsys.readouterr().out
+
+
+def test_what_is_accepted_is_no_verdict():
+    """30 A protect 14 AWG on its 35 A (33 CFR 183.425 Table 5), not on its 15 A (NEC 240.4(D))."""
+    text = """nodes:
+  bank: {kind: bank, chemistry: agm, voltage: 12 V, capacity: 100 Ah}
+  lamp: {kind: load, voltage: 12 V, power: 20 W}
+circuits:
+  - {name: lamp, feed: bank/fuse 30 A -> lamp, wire: 14 AWG 1 mMORE}
+"""
+    rule = "protection-too-large"
+    (one,) = [one for one in differing("a", text.replace("MORE", "")) if one.rule == rule]
+    assert one.counts == (0, 1, 1)
+    accepted = text.replace("MORE", f", accept: {{{rule}: it is meant}}")
+    assert rule not in {one.rule for one in differing("a", accepted)}
