@@ -84,3 +84,11 @@ def test_what_each_chemistry_gives_back(chemistry, volts, share):
         pairs = ("lifepo4, voltage: 12.8 V", f"{chemistry}, voltage: {volts} V"), (
             "hours: 10", f"hours: {factor * 384 * share / 50:.5f}")
         assert severities(bad(RULE, *pairs)) == expected
+
+
+def test_with_an_array_on_the_ac_side_nothing_is_said():
+    """What it leaves to the bank depends on what the ac loads take while the sun shines."""
+    more = ("  roof-ac: {kind: pv, power: 200 W, voc: 24 V, vmp: 20 V, isc: 10.5 A, imp: 10 A, series: 5}\n"
+            "  roof-inverter: {kind: pv inverter, power: 1200 W, max pv voltage: 200 V}\ncircuits:\n"
+            "  - {feed: roof-ac -> roof-inverter.pv, wire: 12 AWG 4 m}")
+    assert len(bad(RULE)) == 1 and bad(RULE, ("circuits:", more)) == ()

@@ -60,6 +60,8 @@ def check(survey: Survey) -> Iterator[Finding]:
     """Where the sun alone must do it, a warning; where something else can charge too, and the netlist cannot say for
     how long it runs, a notice of what is left to it."""
     hours = survey.system.site.sun_hours
+    if any(node.kind.name == "pv inverter" for node in survey.system.nodes.values()):
+        return  # what it leaves to the bank depends on what the ac loads take at noon
     for one in households(survey.cleared) if hours else ():
         given = chargers(survey.cleared, one)
         brought = sun(survey.cleared, one, hours)

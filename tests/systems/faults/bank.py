@@ -163,7 +163,7 @@ def sun_too_weak(model: Model, rng: Random):
     found = long_running(model, rng)
     arrays = model.nodes_of("pv", "strings", "string", "pv ac")
     modules = sum(int(n.fields.get("series", 1)) * int(n.fields.get("parallel", 1)) for n in arrays)
-    if not found or not modules:
+    if not found or not modules or model.nodes_of("pv inverter"):
         return None
     model.site["sun hours"] = f"{0.5 * found[1] / (modules * WATTS):.3f}"
     return (f"never-recovers@{banks(model)}",)
