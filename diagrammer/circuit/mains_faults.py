@@ -11,10 +11,10 @@ from functools import cached_property
 
 import networkx as nx
 
-from diagrammer.circuit.reach import length_of
 from diagrammer.circuit.flow import HOT
 from diagrammer.circuit.graph import edges
 from diagrammer.circuit.mains import LINES, Source
+from diagrammer.circuit.reach import length_of
 from diagrammer.circuit.view import View
 from diagrammer.electrics.conductor import heating, resistance
 from diagrammer.electrics.fault import ac_largest, ac_smallest, ac_usual

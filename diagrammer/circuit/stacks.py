@@ -6,7 +6,7 @@ modules meet, + of one on - of the next.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from functools import cached_property
 
 from diagrammer.circuit.graph import edges
@@ -35,23 +35,22 @@ class Stacks:
     def inner(self) -> frozenset[int]:
         """The numbers of the nets inside a stack."""
         nets = self.view.nets
-        linked = {nets[one.a] for one in self._links}
+        linked = {nets[one.a] for one in self._links()}
         low = {nets[minus] for _, _, minus, *_ in self.cells}
         both = {nets[plus] for _, plus, *_ in self.cells} & low
         inner = frozenset(linked & low | {net for net in both if self._only_cells(net)})
         return inner - self._closing(inner)
 
-    @property
-    def _links(self) -> tuple[Conductor, ...]:
-        return tuple(data["value"] for *_, data in edges(self.view.graph)
-                     if data["form"] == "conductor" and data["value"].role == "series")
+    def _links(self) -> Iterator[Conductor]:
+        return (data["value"] for *_, data in edges(self.view.graph)
+                if data["form"] == "conductor" and data["value"].role == "series")
 
     def _closing(self, inner: frozenset[int]) -> set[int]:
         """Of each ring of cells the net that the file joins last: a stack that closes on itself has its top there."""
         nets = self.view.nets
         up = {nets[minus]: nets[plus] for _, plus, minus, *_ in self.cells if {nets[plus], nets[minus]} <= inner}
-        order = {one.id: number for number, one in enumerate(self.view.system.conductors)}
-        last = {nets[one.a]: order[one.id] for one in sorted(self._links, key=lambda one: order[one.id])}
+        wires = self.view.system.conductors if up else ()
+        last = {nets[one.a]: number for number, one in enumerate(wires) if one.role == "series"}
         found = set()
         for start in up:
             ring, here = [start], up[start]

@@ -7,6 +7,7 @@ import pytest
 from diagrammer.circuit.midpoints import find
 from diagrammer.circuit.stacks import Stacks
 from diagrammer.circuit.survey import Survey
+from diagrammer.rules import RULES
 from tests.circuit.cases import expect, netlist, system
 
 BATTERY = "battery, chemistry: agm, voltage: 12 V, capacity: 100 Ah"
@@ -100,3 +101,9 @@ def test_a_charger_of_its_own_evens_a_middle_out(node, spared):
         LINK, "lamp: feed: b1/fuse 5 A -> lamp, wire: 14 AWG 1 m", "own: feed: own -> fuse 15 A/b1, wire: 12 AWG 1 m")))
     found = [fact.nodes[0] for fact in find(Survey(system(text)).start)]
     assert found == ([] if spared else ["lamp", "own"])
+
+
+def test_a_shorted_stack_is_named_by_both_its_ends():
+    text = netlist(f"b1: {BATTERY}\nb2: {BATTERY}", "\n".join((LINK, "back: series: b2 -> b1, wire: 2 AWG 0.3 m")))
+    (one,) = RULES["short-circuit"].check(Survey(system(text)))
+    assert one.message.startswith("this joins + of `b2` and - of `b1` with nothing but wire between")

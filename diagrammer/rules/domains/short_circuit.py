@@ -13,7 +13,7 @@ from collections.abc import Iterator
 from diagrammer.circuit.poles import Short
 from diagrammer.circuit.survey import Survey
 from diagrammer.rules.rule import finding
-from diagrammer.rules.wording import joined, name, number
+from diagrammer.rules.wording import name, number
 from diagrammer.text.finding import Finding
 
 SEVERITY = "danger"
@@ -52,7 +52,10 @@ def check(survey: Survey) -> Iterator[Finding]:
 
 
 def _message(survey: Survey, fact: Short) -> str:
-    poles = joined([survey.system.terminals[end].pole for end in fact.ends])
+    first, second = (survey.system.terminals[end] for end in fact.ends)
+    poles = f"{first.pole} and {second.pole} of {name(fact.source)}"
+    if first.node != second.node:  # the ends of a stack
+        poles = f"{first.pole} of {name(first.node)} and {second.pole} of {name(second.node)}"
     amps = survey.system.nodes[fact.source].get("short circuit")
     most = f"; up to {number(amps)} A can flow" if amps else ""
-    return f"this joins {poles} of {name(fact.source)} with nothing but wire between{most}"
+    return f"this joins {poles} with nothing but wire between{most}"
