@@ -28,9 +28,9 @@ def second(draft: Draft) -> None:
 
 def finish(draft: Draft) -> None:
     """Lines between the bars, now that it is known what each of them feeds."""
-    ringed = [n.name for n in draft.nodes["bars"] if n.part == "ring bar"]
+    ringed, carried = [n.name for n in draft.nodes["bars"] if n.part == "ring bar"], {}
     if ringed:
-        amps = step(max(1.25 * sum(draft.taken.get(name, 0) for name in ringed), 60))
+        amps = carried["ring bar"] = step(max(1.25 * sum(draft.taken.get(name, 0) for name in ringed), 60))
         for a, b in (("feed-bar", ringed[0]), (ringed[0], ringed[1]), (ringed[1], "feed-bar")):
             draft.circuit("bars", f"tie-{b}", "feed", between(draft, a, b, amps, True), part="tie")
     for node in [n for n in draft.nodes["bars"] if n.part == "sub bar"]:
@@ -49,7 +49,7 @@ def finish(draft: Draft) -> None:
         )
     for node in [n for n in draft.nodes["bars"] if n.kind == "bar"]:
         main = node.part in ("main bar", "main return")
-        through = 3 * (1.25 * max(draft.demand, draft.charge) + 60) + sum(draft.through) if main else 2 * amps
+        through = 3 * (1.25 * max(draft.demand, draft.charge) + 60) + sum(draft.through) if main else 2 * max(amps, carried.get(node.part, 0))
         node.fields = {"rating": f"{step(through):g} A"} | node.fields
 
 
