@@ -92,7 +92,8 @@ class Returns:
 
     def _poles(self, name: str, port: str) -> tuple[str | None, str | None]:
         """The live terminal of a port and its way back: + and -, or the first line and N; none of a port it lacks."""
-        return next(iter(self.view.hot(name, port)), None), self.view.pole(name, port, "-") or self.view.pole(name, port, "N")
+        back = self.view.pole(name, port, "-") or self.view.pole(name, port, "N")
+        return next(iter(self.view.hot(name, port)), None), back
 
     def facts(self, nets: Nets) -> Iterator[Fact]:
         groups: dict[int, dict[int, Group]] = {}

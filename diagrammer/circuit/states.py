@@ -76,8 +76,9 @@ def _usual(system: System, state: State, node: Node, choices: tuple[str, ...]) -
     inverters = {name for name, one in system.nodes.items() if one.kind.name in ("inverter", "inverter charger")}
     bypasses = node.kind.name == "inverter charger"
     inputs = [inner for inner in node.kind.inside(node.values) if inner.positions]
-    behind = [(inner.positions[0], _behind(system, node, inner.a) | (set() if bypasses else _behind(system, node, inner.b)))
-              for inner in inputs]
+    ends = [(inner.a,) if bypasses else (inner.a, inner.b) for inner in inputs]
+    behind = [(inner.positions[0], set().union(*(_behind(system, node, end) for end in both)))
+              for inner, both in zip(inputs, ends, strict=True)]
     for names in (state.running,) if bypasses else (state.running, inverters):
         for position, found in behind:
             if found & names:

@@ -48,7 +48,8 @@ class Wires:
 def wires(system: System, state: State, temperature: float) -> Wires:
     """What conducts in a state, its conductors at `temperature` [°C]."""
     fed = any(system.nodes[name].kind.name not in SKY for name in state.running)
-    return _known(system)(_closed(system, tuple(state.positions.items()), state.off & _passed(system), fed), temperature)
+    closed = _closed(system, tuple(state.positions.items()), state.off & _passed(system), fed)
+    return _known(system)(closed, temperature)
 
 
 def but(one: Wires, opened: Collection[int], temperature: float) -> Wires:

@@ -65,7 +65,8 @@ class Wiring:
         kind, values = self.nodes[name].kind, self.nodes[name].values
         if kind.name in STUDS:
             return any(self.degree[t] == 1 for t in self._terminals.get(name, ()) if self._live(t))
-        return not kind.supplies(values) and any(sum(self.degree[t] > 0 for t in group) == 1 for group in self._passages.get(name, ()))
+        landed = (sum(self.degree[terminal] > 0 for terminal in group) for group in self._passages.get(name, ()))
+        return not kind.supplies(values) and 1 in landed
 
     def root(self, terminals: Iterable[str], otherwise: str, role: str) -> str:
         """What to name for all that hangs on a net: the bar, panel or stud that no leg of this role
