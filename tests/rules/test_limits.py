@@ -1,4 +1,4 @@
-"""Limits that differ between the practices, each at its value, just under and just over it, where a rule judges by it."""
+"""Limits that differ between the practices: each at its value, just under and just over it, as a rule judges by it."""
 
 from __future__ import annotations
 
