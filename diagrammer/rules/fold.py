@@ -19,8 +19,8 @@ def fold(findings: Sequence[Finding], rules: Mapping[str, Rule], survey: Survey)
     under: dict[int, int] = {}  # the number of a symptom: that of its cause
     for number, one in enumerate(findings):
         named = rules[one.rule].symptoms
-        for other, symptom in enumerate(findings) if named and not one.accepted and number not in under else ():
-            if symptom.rule in named and other not in under and not symptom.accepted:
+        for other, symptom in enumerate(findings) if named and not one.accepted else ():
+            if symptom.rule in named and not symptom.accepted and other not in (*under, _root(under, number)):
                 if _together(survey, one, symptom):
                     under[other] = number
     return tuple(_with(one, [findings[other] for other in sorted(under) if _root(under, other) == number])

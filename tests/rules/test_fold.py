@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from itertools import permutations
 from types import SimpleNamespace
 
 import pytest
@@ -129,7 +130,9 @@ def test_of_two_that_explain_each_other_the_first_is_the_cause():
     assert folded(("slow", "lamp:f0", ""), ("hot", "lamp:f0", "")) == {"slow: 0": ("hot: 1",)}
 
 
-def test_what_a_symptom_explains_is_told_under_the_cause_of_both():
+@pytest.mark.parametrize("order", list(permutations(("hot", "slow", "dim"))))
+def test_what_a_symptom_explains_is_told_under_the_cause_of_both(order):
+    """In whatever order they stand in the file."""
     chain = {"hot": ("slow",), "slow": ("dim",), "dim": ()}
-    assert folded(("slow", "lamp:f0", ""), ("dim", "lamp:f0", ""), ("hot", "lamp:f0", ""), named=chain) == {
-        "hot: 2": ("slow: 0", "dim: 1")}
+    assert folded(*((rule, "lamp:f0", "") for rule in order), named=chain) == {
+        f"hot: {order.index('hot')}": tuple(f"{rule}: {number}" for number, rule in enumerate(order) if rule != "hot")}
