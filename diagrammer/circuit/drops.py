@@ -6,9 +6,8 @@ drop is what its tables and formulas would give for these currents.
 
 from __future__ import annotations
 
-from collections import deque
 from collections.abc import Iterable, Iterator
-from dataclasses import field, replace
+from dataclasses import replace
 from functools import cached_property
 
 from diagrammer.circuit.batteries import batteries
@@ -20,9 +19,10 @@ from diagrammer.circuit.states import State
 from diagrammer.circuit.study import Study
 from diagrammer.circuit.view import View
 from diagrammer.circuit.voltages import Voltages
+from diagrammer.circuit.ways import Poles, Ways
 from diagrammer.circuit.windings import windings
 from diagrammer.electrics import drop
-from diagrammer.frozen import changing, frozen
+from diagrammer.frozen import frozen
 from diagrammer.netlist.model import Conductor, Node
 
 LEAST = 1e-6  # [V] below it nothing is lost
@@ -70,40 +70,6 @@ class Consumer:
     minus: str
     base: float
     critical: bool
-
-
-@frozen
-class Poles:
-    """The poles of a source, between which a drop counts."""
-
-    plus: str
-    minus: str
-
-
-@changing
-class Forest:
-    """Shortest ways from some poles, by terminal: volts [V] lost from the pole to there, what it came by (conductor,
-    nearer terminal, volts), and from which source."""
-
-    volts: dict[str, float]
-    source: dict[str, int]
-    came: dict[str, tuple[Conductor | None, str, float]] = field(default_factory=dict)
-
-    def way(self, terminal: str) -> list[tuple[str, Conductor | None, float]]:
-        """(terminal, what it came by, volts) from the pole outwards."""
-        found = []
-        while terminal in self.came:
-            wire, nearer, volts = self.came[terminal]
-            found.append((terminal, wire, volts))
-            terminal = nearer
-        return found[::-1]
-
-    def between(self, start: str, end: str) -> list[tuple[Conductor, float]]:
-        """The conductors from one terminal to another of the same tree, each with what it loses that way."""
-        here, there = self.way(start), self.way(end)
-        shared = sum(1 for a, b in zip(here, there, strict=False) if a == b)
-        back = [(wire, -volts) for _, wire, volts in reversed(here[shared:])]
-        return [one for one in (*back, *((wire, volts) for _, wire, volts in there[shared:])) if one[0] is not None]
 
 
 class Drops:
@@ -203,7 +169,8 @@ class Drops:
             while (below := tops.get(nets[low.minus])) is not None and below.name not in met:
                 low = below
                 met.add(below.name)
-            found.append(Poles(source.plus, low.minus))
+            other = next((one.minus for one in operation.network.sources if one.plus == source.minus), "")
+            found.append(Poles(source.plus, low.minus, other))
         found += [Poles(one.plus, one.minus) for one in operation.network.converters if nets[one.plus] not in tops]
         return tuple(found)
 
@@ -222,15 +189,7 @@ class _Operated:
 
     def __init__(self, drops: Drops, operation: Operation):
         self._drops, self.operation = drops, operation
-        self.near: dict[str, list[tuple[str, Conductor | None, float]]] = {}
-        for branch in operation.network.branches:
-            wire = drops.wires.get(branch.name)
-            volts = drops.ohms[branch.name] * self._amps(branch.name) if wire else 0.0
-            self.near.setdefault(branch.a, []).append((branch.b, wire, volts))
-            self.near.setdefault(branch.b, []).append((branch.a, wire, -volts))
-
-    def _amps(self, name: str) -> float:
-        return self.operation.flow.amps.get(name, 0.0) if self.operation.flow else 1.0
+        self.ways = Ways(operation, drops.wires, drops.ohms, drops.sources(operation))
 
     def alone(self) -> Iterator[Drop]:
         """Where nothing can flow as it should: what each consumer would lose with its own current [A] at its nominal
@@ -241,55 +200,16 @@ class _Operated:
             yield replace(one, volts=sum(volts for _, volts in lost), lost=lost)
 
     def drops(self) -> Iterator[Drop]:
-        sources = self._drops.sources(self.operation)
-        there = self._grow(self._each(poles.plus for poles in sources))
-        back = self._ways_back([poles.minus for poles in sources])
-        for consumer in self._drops.consumers:
-            for turned in (False, True):  # L2 stands below its neutral
-                one = replace(consumer, plus=consumer.minus, minus=consumer.plus) if turned else consumer
-                source = there.source.get(one.plus)
-                minus = sources[source].minus if source is not None and one.base else ""
-                if one.minus in back.source and back.source[one.minus] == back.source.get(minus):
-                    yield self._drop(one, there, back, minus)
-                    break
+        for one in self._drops.consumers:
+            lost = self.ways.lost(one.plus, one.minus) if one.base else None
+            if lost is None and one.base:
+                lost = self.ways.lost(one.minus, one.plus)  # L2 stands below its neutral
+            if lost is not None:
+                yield self._drop(one, lost)
 
-    @staticmethod
-    def _each(poles: Iterable[str]) -> dict[str, int]:
-        """The number of the first source at each pole."""
-        found: dict[str, int] = {}
-        for number, pole in enumerate(poles):
-            found.setdefault(pole, number)
-        return found
-
-    def _ways_back(self, poles: list[str]) -> Forest:
-        """One tree for all that hangs together: from the first source's pole, the others somewhere in it."""
-        found = Forest({}, {})
-        for number, pole in enumerate(poles):
-            if pole not in found.volts:
-                self._grow({pole: number}, found)
-        return found
-
-    def _drop(self, one: Consumer, there: Forest, back: Forest, minus: str) -> Drop:
-        lost = [(wire, volts) for _, wire, volts in there.way(one.plus) if wire is not None]
-        lost += [(wire, -volts) for wire, volts in back.between(minus, one.minus)]
+    def _drop(self, one: Consumer, lost: tuple[tuple[Conductor, float], ...]) -> Drop:
         system, ac = self._drops.system, any(wire.core for wire, _ in lost)
         return Drop(
             one.node, sum(volts for _, volts in lost), one.base, drop.limit(system.practice, one.critical, ac=ac),
-            sum(length_of(system, wire) for wire, _ in lost), tuple(lost), when(self.operation),
+            sum(length_of(system, wire) for wire, _ in lost), lost, when(self.operation),
         )
-
-    def _grow(self, starts: dict[str, int], found: Forest | None = None) -> Forest:
-        """Breadth first from the poles, to what is not reached yet."""
-        found = found or Forest({}, {})
-        found.volts.update(dict.fromkeys(starts, 0.0))
-        found.source.update(starts)
-        queue = deque(starts)
-        while queue:
-            here = queue.popleft()
-            lost, source = found.volts[here], found.source[here]
-            for other, wire, volts in self.near.get(here, ()):
-                if other not in found.volts:
-                    found.volts[other], found.source[other] = lost + volts, source
-                    found.came[other] = (wire, here, volts)
-                    queue.append(other)
-        return found

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import pytest
 
-from diagrammer.circuit.drops import Drop, Drops, Poles
+from diagrammer.circuit.drops import Drop, Drops
 from diagrammer.circuit.study import study
 from diagrammer.circuit.survey import Survey
 from diagrammer.circuit.voltages import Voltages
+from diagrammer.circuit.ways import Poles
 from tests.circuit.cases import netlist, system
 
 BANK = "bank: bank, chemistry: lifepo4, voltage: 12.8 V, capacity: 200 Ah, short circuit: 200 kA\n"
@@ -362,6 +363,24 @@ kettle: ac: board.{line}/breaker 15 A -> kettle, wire: 2.5 mm² 10 m
     assert {wire.core for wire, _ in found.lost} == {line, "N"} and found.length == 40
     assert all(volts > 0 for _, volts in found.lost)
     assert found.volts == pytest.approx(0.0225 * 1000 / 230 * (20 / 6 + 20 / 2.5), rel=0.1)  # IEC 60364-5-52 Annex G
+
+
+@pytest.mark.parametrize(("phases", "stated", "poles"), [
+    ("2+N", "neutral: bonded", 3), ("2", "neutral: floating, voltage: 240 V", 2)])
+def test_what_stands_between_two_lines_loses_on_both(phases, stated, poles):
+    """12.9 I L / CM there and back (NEC Chapter 9 Table 8, K from memory), 14 AWG 4110, 6 AWG 26240 circular mil."""
+    nodes = (f"set: generator, power: 9 kW, {stated}, phases: {phases}\nboard: ac panel, rating: 30 A, phases: {phases}\n"
+             "boiler: ac load, power: 600 W, voltage: 240 V, phases: 2")
+    lines = f"""
+board: ac: set/breaker {poles}-pole 30 A -> board, wire: 6 AWG 10 m
+boiler: ac: board/breaker 2-pole 15 A -> boiler, wire: 14 AWG 20 m
+"""
+    found = drops(nodes, lines, practice="nec").all["boiler"]
+    assert [wire.id for wire, _ in found.lost][:2] == ["board:a0.L1", "boiler:a0.L1"]
+    assert {wire.id: volts for wire, volts in found.lost} == pytest.approx({
+        f"{line}:a0.{core}": 12.9 * 600 / 240 * metres / 0.3048 / area
+        for core in ("L1", "L2") for line, metres, area in (("board", 10, 26240), ("boiler", 20, 4110))}, rel=0.02)
+    assert (found.base, found.share, found.length) == (240, 0.05, 60)
 
 
 def test_a_charger_that_rests_while_nothing_charges_is_judged_while_it_runs_whatever_else_hangs_on_its_line():
