@@ -36,7 +36,7 @@ def test_the_distance(metres, said):
 def test_a_line_without_a_breaker_however_short(plug, count):
     found = bad(RULE, (LINE, f"-> {plug} -> heater, wire: [12 AWG 10 m, 2 m]"))
     assert [one.message for one in found] == [
-        "no breaker stands behind the inlet `X1`; 3.05 m along the conductor is the most"] * count
+        "no main breaker stands behind the inlet `X1`; 3.05 m along the conductor is the most"] * count
 
 
 def test_an_inlet_is_told_of_once():

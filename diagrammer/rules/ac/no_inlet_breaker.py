@@ -1,4 +1,4 @@
-"""No breaker stands within the distance allowed from an inlet.
+"""No main breaker stands within the distance allowed from an inlet.
 
 Why: the breaker on land is out of reach and may be too large; a short in the wall between inlet and panel burns where
 nobody looks.
@@ -35,7 +35,7 @@ nodes:
   heater: {kind: ac load, power: 1 kW}
 circuits:
   - {ac: pedestal/breaker 2-pole 15 A -> plug inlet 16 A -> heater, wire: [12 AWG 10 m, 6 m]}
-  #                                      ^^^^^^^^^^^^^^^ no-inlet-breaker: no breaker stands behind the inlet `X1`; 3.05 m along the conductor is the most
+  #                                      ^^^^^^^^^^^^^^^ no-inlet-breaker: no main breaker stands behind the inlet `X1`; 3.05 m along the conductor is the most
 """
 
 
@@ -52,7 +52,7 @@ def check(survey: Survey) -> Iterator[Finding]:
         for device, length, cables in mains.first_devices(*ends):
             if (device and length <= most) or set(cables) & blamed:
                 continue
-            said = f"{name(device)} stands up to {number(length)} m" if device else "no breaker stands"
+            said = f"{name(device)} stands up to {number(length)} m" if device else "no main breaker stands"
             fact = Fact("no-inlet-breaker", nodes=(node.name,), path=(node.name, *filter(None, (device,))))
             yield finding(__name__, survey, fact, f"{said} behind the inlet {name(node.name)}; {number(most)} m along the conductor is the most")
             break
