@@ -73,8 +73,9 @@ class Mains:
         return node.kind.name in ("rcd", "rcbo") and node["residual"] <= RESIDUAL
 
     def neutrals(self) -> Iterator[Neutral]:
-        """Every neutral with a source on it, in every combination of positions."""
-        by_neutral = {source.neutral: source for source in self.sources}
+        """Every neutral with a source on it that something is wired to, in every combination of positions."""
+        by_neutral = {source.neutral: source for source in self.sources
+                      if self._wired.intersection(source.lines)}
         for live in self.view.positions.live(_neutral):
             positions = live.combination.positions
             here = [by_neutral[t] for t in live.terminals if t in by_neutral]
@@ -122,8 +123,13 @@ class Mains:
     @cached_property
     def _on_ac(self) -> frozenset[str]:
         """The nodes on which a line of an ac cable lands."""
+        return frozenset(node_of(end) for end in self._wired)
+
+    @cached_property
+    def _wired(self) -> frozenset[str]:
+        """The terminals on which a line of an ac cable or a bolted joint of one lands."""
         wired = (*self.view.system.conductors, *self.view.system.joints)
-        return frozenset(node_of(end) for one in wired if one.core in LINES for end in (one.a, one.b))
+        return frozenset(end for one in wired if one.core in LINES for end in (one.a, one.b))
 
     def first_devices(self, starts: tuple[str, ...], barred: tuple[str, ...] = ()) -> Iterator[tuple[str, float, tuple[str, ...]]]:
         """From line terminals outwards: (first overcurrent device, longest way to it [m], cables on the way).

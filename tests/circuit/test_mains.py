@@ -153,11 +153,12 @@ def test_each_neutral_by_itself_and_by_position():
     }
 
 
-def test_an_inverter_charger_with_nothing_on_its_ac_side_has_its_link():
+@pytest.mark.parametrize(("outlet", "found"), [
+    ("", []), ("  - {ac: combi -> kettle, wire: 2.5 mm² 3 m}\n", [(("combi",), (("combi", ""),), {"combi": "inverting"})])])
+def test_a_source_that_nothing_is_wired_to_has_no_neutral(outlet, found):
     nodes = ("  bank: {kind: bank, chemistry: agm, voltage: 12 V, capacity: 200 Ah}\n"
-             "  combi: {kind: inverter charger, power: 2 kW, charge: 50 A}")
-    assert bonds(nodes, "  - {feed: bank -> fuse 200 A -> combi, wire: [50 mm² 1 m, 1 m]}") == [
-        (("combi",), (("combi", ""),), {})]
+             "  combi: {kind: inverter charger, power: 2 kW, charge: 50 A}\n  kettle: {kind: ac load, power: 1 kW}")
+    assert bonds(nodes, outlet + "  - {feed: bank -> fuse 200 A -> combi, wire: [50 mm² 1 m, 1 m]}") == found
 
 
 def test_what_follows_others_and_what_comes_from_the_sky_makes_no_mains():
