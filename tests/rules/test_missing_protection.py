@@ -72,3 +72,20 @@ circuits:
 """
     (one,) = found(RULE, text)
     assert flows.replace("3.5 kA", "3500 A") in one.message
+
+
+@pytest.mark.parametrize(("line", "fix"), [
+    ("quay -> plug inlet 16 A -> breaker 2-pole 16 A -> kettle, wire: [2.5 mm² 15 m, 1 m, 2 m]",
+     "Move `Q1` to `quay`, or to at most 0.2 m from it."),
+    ("quay -> kettle, wire: 2.5 mm² 15 m", "Put a device of at most 25 A at `quay`, or at most 0.2 m from it.")])
+def test_the_breaker_of_a_pedestal_is_to_be_written_down(line, fix):
+    text = f"""
+practice: iso
+nodes:
+  quay: {{kind: shore, rating: 16 A}}
+  kettle: {{kind: ac load, power: 1 kW}}
+circuits:
+  - {{ac: {line}}}
+"""
+    (one,) = found(RULE, text)
+    assert one.fix == fix + " Where the supply has its own, write it down: `quay/breaker 16 A -> ...`."

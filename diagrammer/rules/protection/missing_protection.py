@@ -13,6 +13,7 @@ from collections.abc import Iterator
 
 from diagrammer.circuit.protection import End, Overdrawn
 from diagrammer.circuit.survey import Survey
+from diagrammer.circuit.view import node_of
 from diagrammer.electrics.protection import distances
 from diagrammer.rules.protection._words import (
     amps, device, distance, far, metres, near, size, smaller, thicker, undecided, when, with_way,
@@ -113,7 +114,15 @@ def fix_of(survey: Survey, fact: Overdrawn) -> str:
     if undecided(survey, end):
         return f"Say how the run divides, a length for each conductor: [{size(end.report.piece.wire)} {bare}, ...]."
     if end.ahead is not None and end.ahead.small:
-        return f"Move `{end.ahead.node}` to {near(end)}, or to at most {bare} from it."
+        return f"Move `{end.ahead.node}` to {near(end)}, or to at most {bare} from it.{_of_supply(survey, end)}"
     if both_ends(fact):
         return f"Put {suits} at each end, or at most {bare} from it."
-    return f"Put {suits} at {near(end)}, or at most {bare} from it."
+    return f"Put {suits} at {near(end)}, or at most {bare} from it.{_of_supply(survey, end)}"
+
+
+def _of_supply(survey: Survey, end: End) -> str:
+    """A pedestal mostly has a breaker, which the netlist must say."""
+    supply = survey.system.nodes[node_of(end.report.entry)]
+    if supply.kind.name != "shore":
+        return ""
+    return f" Where the supply has its own, write it down: `{supply.name}/breaker {amps(supply['rating'])} -> ...`."
