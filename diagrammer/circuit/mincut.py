@@ -27,7 +27,7 @@ def minimum_cut(web: Web, wrong: Iterable[str], right: Iterable[str],
 
     total = 0.0
     while right.isdisjoint(wrong):
-        level = _levels(web, wrong, right, room)
+        level = _levels(web, wrong, room)
         if right.isdisjoint(level):
             return total, _crossing(web, level)
         next_edge = dict.fromkeys(level, 0)
@@ -43,14 +43,12 @@ def minimum_cut(web: Web, wrong: Iterable[str], right: Iterable[str],
     return math.inf, ()
 
 
-def _levels(web: Web, wrong, right, room) -> dict[str, int]:
-    """How many edges with room each vertex is from `wrong`; nothing beyond the first of `right`."""
+def _levels(web: Web, wrong, room) -> dict[str, int]:
+    """How many edges with room each vertex is from `wrong`."""
     level = dict.fromkeys(wrong, 0)
     queue = deque(level)
     while queue:
         vertex = queue.popleft()
-        if vertex in right:
-            break
         for other, key in web[vertex]:
             if other not in level and room(vertex, key) > 0:
                 level[other] = level[vertex] + 1

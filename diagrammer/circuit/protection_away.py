@@ -73,17 +73,14 @@ class Away:
         return self.bare, self.sheathed, self.battery, self.inlet
 
     def worst(self, other: Away) -> Away:
-        if other is NOWHERE or self is NOWHERE:
-            return self if other is NOWHERE else other
-        return Away(self.bare.longer(other.bare), self.sheathed.longer(other.sheathed),
-                    self.battery.longer(other.battery), self.inlet.longer(other.inlet))
+        return self if other is NOWHERE else Away(*map(Way.longer, self.ways, other.ways))
 
     def onward(self, length: float, run: str, sheathed: bool) -> Away:
         ways = [way.onward(length, run) for way in self.ways]
         return Away(*ways) if sheathed else Away(max(ways, key=lambda way: way.length))
 
     def within(self, reach: Reach) -> bool:
-        return all(way.length <= most + MICRON for way, most in zip(self.ways, reach.most, strict=True))
+        return all(way.length <= most + MICRON for way, most in zip(self.ways, reach.most))
 
 
 NOWHERE = Away()

@@ -5,8 +5,9 @@ from __future__ import annotations
 import math
 from collections import deque
 from collections.abc import Iterable
+from itertools import groupby
 
-from diagrammer.circuit.protection_flow import ROUNDING
+from diagrammer.circuit.protection_flow import above
 from diagrammer.circuit.protection_judge import Report
 from diagrammer.circuit.protection_solve import Solved
 from diagrammer.circuit.protection_web import Piece, Web
@@ -84,8 +85,8 @@ class _Trace:
             fed = _fed(self.web, near)
             found = [(piece, point) for piece, point in found if piece.other(point) in fed]
         if self.report.why == "rating":
-            large = [door for door in found if door[0].rating >= flow.largest * (1 - ROUNDING)]
-            exact = [door for door in large if door[0].rating <= flow.largest * (1 + ROUNDING)]
+            large = [door for door in found if not above(flow.largest, door[0].rating)]
+            exact = [door for door in large if not above(door[0].rating, flow.largest)]
             return (exact or large)[:1]
         if flow.devices or flow.held < math.inf:
             return sorted(found, key=lambda door: -door[0].rating)
@@ -122,7 +123,7 @@ def _names(view: View, web: Web, come: Came, point: str, report: Report) -> tupl
         names += _ends(view, web, piece, point)
         point = onward
     names += _ends(view, web, report.piece, report.start)
-    return tuple(name for i, name in enumerate(names) if not i or names[i - 1] != name)
+    return tuple(name for name, _ in groupby(names))
 
 
 def _ends(view: View, web: Web, piece: Piece, start: str) -> list[str]:

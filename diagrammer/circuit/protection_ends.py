@@ -82,7 +82,7 @@ class _Here:
 
     def told(self) -> Iterator[End]:
         for mark, end in self.first.items():
-            yield replace(end, positions=self._matter(mark, end)) if end.positions else end
+            yield replace(end, positions=self._matter(mark, end))
 
     def _matter(self, mark: Mark, end: End) -> tuple[tuple[str, str], ...]:
         """Of the positions those without which current would come, but not too much."""

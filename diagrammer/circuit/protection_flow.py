@@ -40,9 +40,7 @@ class Flow:
         return math.inf if self.bare else self.devices + self.limited + self.held
 
     def __add__(self, other: Flow) -> Flow:
-        if other is NOTHING or self is NOTHING:
-            return self if other is NOTHING else other
-        return Flow(
+        return self if other is NOTHING else Flow(
             self.bare or other.bare, self.devices + other.devices, max(self.largest, other.largest),
             self.limited + other.limited, self.held + other.held, max(self.asked, other.asked),
             self.away.worst(other.away),

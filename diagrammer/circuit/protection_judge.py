@@ -37,7 +37,7 @@ class Judge:
 
     def report(self, piece: Piece, start: str, flow: Flow) -> Report | None:
         """The report if the conductor must not stand this, None if it may."""
-        if piece.wire is None or flow.none or piece.key in self.exempt:
+        if piece.wire is None or piece.key in self.exempt:
             return None
         limit = self.carrying.limit(piece.wire, self.web.volts)
         why = flow.excess(limit)

@@ -37,15 +37,14 @@ class Mesh:
         """Report what stands nearest the sources, hold it, and look again until nothing is left."""
         depth = self._depths()
         while found := list(self._overdrawn()):
-            least = min(depth.get(report.start, 0) for report in found)
-            self.held.update(((r.piece.key, r.start), r) for r in found if depth.get(r.start, 0) == least)
-            self._known.clear()
+            least = min(depth[report.start] for report in found)
+            self.held.update(((r.piece.key, r.start), r) for r in found if depth[r.start] == least)
 
     def _overdrawn(self) -> Iterable[Report]:
         for piece in self.inner:
             for start in dict.fromkeys((piece.a, piece.b)) if piece.wire is not None else ():
                 if (piece.key, start) not in self.held:
-                    self.flows[piece.key, start] = flow = self.flow(start, piece)
+                    self.flows[piece.key, start] = flow = self._flow(start, piece)
                     report = self.judge.report(piece, start, flow)
                     if report is not None:
                         yield report
@@ -62,20 +61,21 @@ class Mesh:
                     queue.append(other)
         return depth
 
-    def flow(self, point: str, without: Piece | None = None) -> Flow:
-        """What a fault at a point of the block can draw, one conductor taken out."""
-        if without is None and point in self._known:
-            return self._known[point]
+    def flow(self, point: str) -> Flow:
+        """What a fault at a point of the block can draw."""
+        if point not in self._known:
+            self._known[point] = self._flow(point, None)
+        return self._known[point]
+
+    def _flow(self, point: str, without: Piece | None) -> Flow:
+        """The same, one conductor taken out."""
         toward = self._zone(point, without)
         flows = [self._brought(source, flow, toward) for source, flow in self.inflows if source in toward]
         for (key, start), report in self.held.items():
             piece = report.piece
             if piece is not without and piece.other(start) in toward:
                 flows.append(report.flow.hold(0.0))
-        found = together(flows) + self._through_devices(toward, without)
-        if without is None:
-            self._known[point] = found
-        return found
+        return together(flows) + self._through_devices(toward, without)
 
     def _zone(self, point: str, without: Piece | None) -> dict[str, Piece | None]:
         """The points from which current reaches this one through no device, each with the next piece."""
@@ -98,15 +98,11 @@ class Mesh:
 
     def _through_devices(self, zone, without: Piece | None) -> Flow:
         """What devices let into a zone: each alone up to its rating, together the maximum flow."""
-        doors = [piece for piece in self.inner if piece.form == "overcurrent" and piece.rating is not None
-                 and (piece.a in zone) != (piece.b in zone)]
-        outside = [(point, flow) for point, flow in self.inflows if point not in zone]
-        if not doors or not outside:
-            return NOTHING
-        total = self._maximum(zone, without, outside)
+        doors = [piece for piece in self.inner if piece.rating is not None and (piece.a in zone) != (piece.b in zone)]
+        total = self._maximum(zone, without) if doors else 0.0
         return Flow(devices=total, largest=min(total, max(door.rating for door in doors))) if total else NOTHING
 
-    def _maximum(self, zone, without: Piece | None, outside: Inflows) -> float:
+    def _maximum(self, zone, without: Piece | None) -> float:
         """[A] by shortest augmenting paths (Edmonds and Karp, J. ACM 19 (1972))."""
         room: dict[str, dict[str, float]] = {SOURCE: {}, SINK: {}}
 
@@ -116,8 +112,9 @@ class Mesh:
                 room.setdefault(a, {})[b] = room.get(a, {}).get(b, 0.0) + amps
                 room.setdefault(b, {}).setdefault(a, 0.0)
 
-        for point, flow in outside:
-            widen(SOURCE, point, flow.total)
+        for point, flow in self.inflows:
+            if point not in zone:
+                widen(SOURCE, point, flow.total)
         for piece in self.inner:
             amps = (piece.rating or 0.0) if piece.form == "overcurrent" else math.inf
             for start in (piece.a, piece.b):
@@ -133,7 +130,7 @@ def _augmented(room: dict[str, dict[str, float]]) -> float:
     while True:
         came: dict[str, str] = {SOURCE: ""}
         queue = deque(came)
-        while queue and SINK not in came:
+        while queue:
             here = queue.popleft()
             for there, amps in room[here].items():
                 if amps > 0 and there not in came:

@@ -43,7 +43,7 @@ class _Passes:
         self.flows: dict[tuple[str, str], Flow] = {}
         web = judge.web
         self.asks, self.behind = self._sums(web.asks)
-        self.sources, self.beyond = self._sums({point: 1.0 for point, flow in web.own.items() if flow.bare})
+        self.sources, self.beyond = self._sums({point: flow.bare for point, flow in web.own.items()})
 
     def run(self) -> None:
         for block in reversed(self.tree.order):
@@ -79,7 +79,7 @@ class _Passes:
         sources, loads = self.beyond[lower], self.behind[lower]
         if upward:
             sources, loads = self.sources[lower] - sources, self.asks[lower] - loads
-        return max(0.0, loads) if sources < 1 else 0.0
+        return 0.0 if sources else loads
 
     def _inflows(self, block: int) -> list[tuple[str, Flow]]:
         own = self.judge.web.own

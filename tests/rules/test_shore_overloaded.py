@@ -7,6 +7,8 @@ from __future__ import annotations
 
 import pytest
 
+from diagrammer.netlist.read import read
+from diagrammer.rules.run import check
 from tests.rules.asked import found
 from tests.rules.variants import bad
 
@@ -42,3 +44,24 @@ states: {STATES}
     assert most.message.endswith("(both)")
     (one,) = found(RULE, text.replace("STATES", f"{dark}, {warm}"))
     assert one.message.endswith("(warm)") and found(RULE, text.replace("STATES", dark)) == ()
+
+
+@pytest.mark.parametrize(("rating", "said"), [
+    ("16 A", ["shore-overloaded: conductor-overloaded overloaded-bar protection-too-small protection-too-small"]),
+    ("32 A", ["conductor-overloaded: ", "overloaded-bar: ", "protection-too-small: ", "protection-too-small: "])])
+def test_what_its_line_suffers_is_told_under_it(rating, said):
+    """5.6 kW are 24.4 A: too much for 16 A, and, where the supply gives them, for what is on the way."""
+    system, problems = read(f"""
+practice: iso
+site: {{hottest: 50 °C}}
+nodes:
+  quay: {{kind: shore, rating: {rating}}}
+  board: {{kind: ac panel, rating: 32 A}}
+  oven: {{kind: ac load, power: 5.6 kW}}
+circuits:
+  - {{ac: quay/breaker 2-pole 16 A -> plug inlet 16 A -> rcbo 2-pole 16 A 30 mA/board, wire: [2.5 mm² 15 m, 2.5 mm² 1 m]}}
+  - {{ac: board/breaker 2-pole 32 A -> oven, wire: 10 mm² 2 m}}
+""")
+    assert not problems, problems
+    assert sorted(f"{one.rule}: {' '.join(sorted(told.split(':')[0] for told in one.symptoms))}"
+                  for one in check(system) if one.severity != "notice") == said

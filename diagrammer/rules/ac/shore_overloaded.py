@@ -21,6 +21,7 @@ from diagrammer.text.finding import Finding
 
 SEVERITY = "warning"
 SOURCES = ("IEC 60364-4-43 433.1, from memory", "common practice")
+SYMPTOMS = ("protection-too-small", "conductor-overloaded", "overloaded-bar", "voltage-drop")
 TOUCH = 1e-4  # relative: a limit that is met is not passed
 
 GOOD = """
