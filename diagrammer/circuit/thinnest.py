@@ -1,8 +1,9 @@
-"""The thinnest conductor that a practice allows at all."""
+"""The thinnest conductor that a practice allows at all, and those from there on."""
 
 from __future__ import annotations
 
 from diagrammer.circuit.reach import length_of
+from diagrammer.electrics.conductor import area, made
 from diagrammer.netlist.model import Conductor, System
 from diagrammer.quantity import Size, size
 from diagrammer.tables.load import load
@@ -24,3 +25,10 @@ def thinnest(system: System, wire: Conductor) -> Size | None:
                 return size(row["aluminium"]) if row["aluminium"] else None
             return None if short else size(row["sheathed" if covered(wire) else "single"])
     return None
+
+
+def allowed(system: System, like: Conductor) -> tuple[Size, ...]:
+    """The sizes that are made and allowed where a conductor of known size runs, in the system of that size, thin to
+    thick."""
+    least = thinnest(system, like)
+    return tuple(one for one in made(like.wire.size.system) if not least or area(one) >= area(least))

@@ -85,6 +85,13 @@ class Wire:
     def sheathed(self) -> bool:
         return any(word in self.SHEATHS for word in self.inside)
 
+    @property
+    def label(self) -> str:
+        """Such as "2/0 AWG" or "2 parallel 70 mm²"; "" where no size is said."""
+        if self.size is None:
+            return ""
+        return f"{self.parallel} parallel {self.size.label}" if self.parallel > 1 else self.size.label
+
 
 @frozen
 class Run:

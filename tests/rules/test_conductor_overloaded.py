@@ -149,3 +149,12 @@ def test_a_current_between_unlike_batteries_is_not_blamed_on_their_leads(chemist
                nodes=f"  other: {{kind: bank, chemistry: {chemistry}, voltage: 12.8 V, capacity: 200 Ah, "
                      "short circuit: 6 kA}\n  winch: {kind: load, voltage: 12 V, current: 180 A}")
     assert len([one for one in found(RULE, text) if one.conductors[0].startswith("beside")]) == count
+
+
+@pytest.mark.parametrize(("practice", "wire", "amps", "least"), [
+    ("nec", "{size: 18 AWG, length: 1 m, insulation: 90 °C, terminations: 90 °C}", 15, "14 AWG"),
+    ("iso", "0.75 mm² 1 m", 11, "1 mm²"), ("iso", "{size: 0.75 mm², length: 1 m, in: sheath}", 11, "1 mm²")])
+def test_no_size_below_the_least_of_the_practice_is_told(practice, wire, amps, least):
+    """NEC 310.3: 14 AWG (from memory), though 16 AWG of 90 °C carries 18 A by Table 310.16; ISO 10133: 1 mm²."""
+    (one,) = [one for one in found(RULE, line(amps, wire, practice)) if one.conductors == ("feed-bar to winch:f0",)]
+    assert one.fix.startswith(f"Take {least} or thicker")

@@ -234,3 +234,22 @@ def test_of_unlike_voltages_the_larger_share_is_told():
                 nodes=nodes, volts="12.8 V")
     (one,) = found(RULE, text_)
     assert one.nodes == ("lamp", "step")
+
+
+@pytest.mark.parametrize(("practice", "wire", "length", "larger"), [
+    ("nec", "18 AWG", 3, "14 AWG"),  # NEC 310.3: none below 14 AWG (from memory); 16 AWG would lose little enough
+    ("abyc", "2 parallel 14 AWG", 26, "2 parallel 12 AWG"),  # all of them: one 12 AWG loses more than two 14 AWG
+])
+def test_the_size_told_may_be_laid_and_loses_little_enough(practice, wire, length, larger):
+    (one,) = found(RULE, text(length, practice=practice, wire=wire))
+    assert one.fix == f"Take {larger} or thicker for the line `feed-bar to lamp`, or shorten it."
+    assert found(RULE, text(length, practice=practice, wire=larger)) == ()
+
+
+@pytest.mark.parametrize(("first", "second", "worst"), [(2, 2.000002, 0), (2, 2.00001, 1), (2.00001, 2, 0)])
+def test_of_two_conductors_that_lose_the_same_the_first_is_marked(first, second, worst):
+    """A metre of 16 AWG loses 0.14 V at 10 A (SAE J1127, 2336 circular mil): two micrometres are no difference."""
+    nodes = "  lamp: {kind: load, voltage: 12 V, current: 10 A, critical: yes}"
+    text_ = van(f"{{feed: feed-bar/fuse class-t 10 A -> switch 20 A -> lamp, "
+                f"wire: {{feed: [16 AWG {first} m, {second} m], return: 8 AWG 2 m}}}}", nodes=nodes, bank=bank_of())
+    assert [one.conductors for one in found(RULE, text_)] == [(f"feed-bar to lamp:f{worst}",)]

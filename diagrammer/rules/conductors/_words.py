@@ -8,9 +8,7 @@ from diagrammer.netlist.model import Conductor
 
 def size(wire: Conductor) -> str:
     """Such as "14 AWG" or "2 parallel 70 mm²"."""
-    if wire.wire.size is None:
-        return "conductor"
-    return f"{wire.wire.parallel} parallel {wire.wire.size.label}" if wire.wire.parallel > 1 else wire.wire.size.label
+    return wire.wire.label or "conductor"
 
 
 def between(wire: Conductor) -> str:

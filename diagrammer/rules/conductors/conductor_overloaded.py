@@ -8,12 +8,13 @@ Fix: take a thicker conductor or one of better insulation, or lay it where it is
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from diagrammer.circuit.carrying import Limit
 from diagrammer.circuit.loading import Current
 from diagrammer.circuit.survey import Survey
+from diagrammer.circuit.thinnest import allowed
 from diagrammer.circuit.view import Fact, node_of
-from diagrammer.electrics.conductor import made
 from diagrammer.netlist.model import Conductor
 from diagrammer.quantity import show
 from diagrammer.rules.conductors._words import between
@@ -67,14 +68,16 @@ def check(survey: Survey) -> Iterator[Finding]:
     for wire in survey.cleared.system.conductors:
         limit = survey.carrying.limit(wire, survey.voltages.of_line(wire.circuit))
         current = survey.loading.conductor(wire)
-        if limit is None or current.amps <= limit.ampacity.amps * (1 + ROUNDING):
-            continue
-        if not _symptom(survey, wire, limit):
+        if limit and not _carries(limit, current.amps) and not _symptom(survey, wire, limit):
             share = current.amps / limit.ampacity.amps
             if wire.circuit not in worst or share > worst[wire.circuit][0] * (1 + ROUNDING):
                 worst[wire.circuit] = (share, wire, current, limit)
     for _, wire, current, limit in worst.values():
         yield _finding(survey, wire, current, limit)
+
+
+def _carries(limit: Limit, amps: float) -> bool:
+    return amps <= limit.ampacity.amps * (1 + ROUNDING)
 
 
 def _symptom(survey: Survey, wire: Conductor, limit: Limit) -> bool:
@@ -105,8 +108,8 @@ def _or(limit: Limit) -> str:
 def _larger(survey: Survey, wire: Conductor, amps: float) -> str:
     """The thinnest size that may carry `amps` [A] in the same place."""
     volts = survey.voltages.of_line(wire.circuit)
-    for one in made(wire.wire.size.system):
+    for one in allowed(survey.system, wire):
         limit = survey.carrying.of_size(one, wire, volts)
-        if limit is not None and limit.ampacity.amps >= amps * (1 - ROUNDING):
-            return f"{wire.wire.parallel} parallel {one.label}" if wire.wire.parallel > 1 else one.label
+        if limit and _carries(limit, amps):
+            return replace(wire.wire, size=one).label
     return ""

@@ -11,10 +11,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from diagrammer.circuit.survey import Survey
+from diagrammer.circuit.thinnest import thinnest
 from diagrammer.circuit.view import Fact, node_of
 from diagrammer.rules.conductors._words import between
 from diagrammer.rules.rule import finding
-from diagrammer.tables.load import load
 from diagrammer.text.finding import Finding
 
 SEVERITY = "warning"
@@ -55,10 +55,8 @@ circuits:
 
 def check(survey: Survey) -> Iterator[Finding]:
     practice, met = survey.system.practice, set()
-    if any(row["aluminium"] for row in load("minimum_sizes") if row["practice"] == practice):
-        return
     for wire in survey.system.conductors:
-        if wire.wire.material == "aluminium" and wire.circuit not in met:
+        if wire.wire.material == "aluminium" and not thinnest(survey.system, wire) and wire.circuit not in met:
             met.add(wire.circuit)
             yield finding(
                 __name__, survey, Fact("not-copper", (wire.cable,), (node_of(wire.a), node_of(wire.b))),

@@ -8,11 +8,12 @@ Fix: take a thicker or shorter conductor where most is lost, or a higher voltage
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from diagrammer.circuit.drops import Drop
 from diagrammer.circuit.survey import Survey
+from diagrammer.circuit.thinnest import allowed
 from diagrammer.circuit.view import Fact
-from diagrammer.electrics.conductor import made
 from diagrammer.electrics.drop import drop
 from diagrammer.netlist.model import Conductor
 from diagrammer.quantity import show
@@ -70,7 +71,7 @@ def check(survey: Survey) -> Iterator[Finding]:
             line = max(one.lines, key=one.lines.get)
             found.setdefault(line, []).append((one, over))
             if survey.system.nodes[one.node].kind.name == "panel":
-                excess[line] = max(over, excess.get(line, 0.0))
+                excess[line] = max(over, excess.get(line, over))
     for line, drops in found.items():
         yield _finding(survey, line, drops)
 
@@ -106,5 +107,8 @@ def _larger(survey: Survey, wire: Conductor, lost: float, over: float) -> str:
         return "Take thicker conductors all the way, or shorten it."
     own, practice, ac, material = wire.wire.size, survey.system.practice, bool(wire.core), wire.wire.material
     most = drop(own, 1, 1, practice, ac=ac, material=material) * (lost - over) / lost
-    larger = next((one for one in made(own.system) if drop(one, 1, 1, practice, ac=ac, material=material) <= most), None)
-    return f"Take {larger.label} or thicker for the line `{wire.circuit}`, or shorten it." if larger else ""
+    larger = next((one for one in allowed(survey.system, wire)
+                   if drop(one, 1, 1, practice, ac=ac, material=material) <= most), None)
+    if larger is None:
+        return ""
+    return f"Take {replace(wire.wire, size=larger).label} or thicker for the line `{wire.circuit}`, or shorten it."

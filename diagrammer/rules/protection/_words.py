@@ -7,19 +7,18 @@ from dataclasses import replace
 from diagrammer.circuit.carrying import Carrying, Limit
 from diagrammer.circuit.protection import End
 from diagrammer.circuit.protection_ahead import Lengths
-from diagrammer.circuit.protection_away import reach
+from diagrammer.circuit.protection_away import MICRON, reach
+from diagrammer.circuit.protection_flow import above
 from diagrammer.circuit.survey import Survey
+from diagrammer.circuit.thinnest import allowed
 from diagrammer.circuit.view import node_of
 from diagrammer.electrics.protection import ratings
 from diagrammer.netlist.model import Conductor
-from diagrammer.quantity import Size
 from diagrammer.rules.wording import joined, name, number
 from diagrammer.text.finding import Finding
 
 SORTS = ("with a bare conductor between", "within a sheath throughout", "within a sheath throughout, from a battery",
          "from an inlet")
-METRIC = (1, 1.5, 2.5, 4, 6, 10, 16, 25, 35, 50, 70, 95, 120, 150)  # [mm²] the sizes of IEC 60228
-GAUGES = (16, 14, 12, 10, 8, 6, 4, 3, 2, 1, 0, -1, -2, -3)  # AWG that are usual, 0 is 1/0
 
 
 def amps(value: float) -> str:
@@ -38,9 +37,7 @@ def metres(value: float) -> str:
 
 def size(wire: Conductor) -> str:
     """Such as "2/0 AWG" or "2 parallel 70 mm²"."""
-    if wire.wire.size is None:
-        return "conductor"
-    return f"{wire.wire.parallel} parallel {wire.wire.size.label}" if wire.wire.parallel > 1 else wire.wire.size.label
+    return wire.wire.label or "conductor"
 
 
 def device(survey: Survey, one: str) -> str:
@@ -70,22 +67,20 @@ def smaller(limit: Limit | None) -> str:
     """The largest device that is made and may protect a conductor, such as "a 35 A device"."""
     if limit is None:
         return ""
-    fitting = [made for made in ratings("standard") if made <= limit.one * (1 + 1e-9)]
+    fitting = [rating for rating in ratings("standard") if not above(rating, limit.one)]
     return f"a device of at most {amps(fitting[-1])}" if fitting else ""
 
 
 def thicker(survey: Survey, end: End, let: float, several: bool = False) -> str:
-    """The smallest usual size that the devices standing may protect; "" where none is large enough."""
+    """The smallest size made that the devices standing may protect; "" where none is large enough."""
     wire = end.report.piece.wire
     if wire.wire.size is None:
         return ""
-    metric = wire.wire.size.system not in ("AWG", "kcmil")
-    sizes = [Size("mm²", number) for number in METRIC] if metric else [Size("AWG", number) for number in GAUGES]
     carrying = Carrying(survey.start)
-    for one in sizes:
+    for one in allowed(survey.system, wire):
         limit = carrying.of_size(one, wire, end.volts)
-        if limit is not None and (limit.several if several else limit.one) >= let * (1 - 1e-9):
-            return one.label
+        if limit and not above(let, limit.several if several else limit.one):
+            return replace(wire.wire, size=one).label
     return ""
 
 
@@ -100,4 +95,4 @@ def undecided(survey: Survey, end: End) -> bool:
     if end.ahead is None or not end.ahead.small:
         return False
     length, limit, _ = distance(survey, end)
-    return length - sum(run.length for run in Lengths(survey.system).undecided(end.ahead.wires)) <= limit
+    return length - sum(run.length for run in Lengths(survey.system).undecided(end.ahead.wires)) <= limit + MICRON

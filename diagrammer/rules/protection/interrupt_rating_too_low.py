@@ -12,6 +12,7 @@ from collections.abc import Iterator
 
 from diagrammer.circuit.breaking import Capacity, Prospective
 from diagrammer.circuit.mains_faults import Supply
+from diagrammer.circuit.protection_flow import above
 from diagrammer.circuit.survey import Survey
 from diagrammer.circuit.view import Fact
 from diagrammer.circuit.zones import Way
@@ -75,9 +76,9 @@ def check(survey: Survey) -> Iterator[Finding]:
         if able is None or way.node.name in met:
             continue
         found = survey.breaking.prospective(way)
-        if found is None or able.value >= _needed(survey, way, found) * (1 - 1e-9):
+        if found is None or not above(_needed(survey, way, found), able.value):
             usual = survey.breaking.of_mains(way, assumed=True)
-            if usual and able.value < usual.amps * (1 - 1e-9):
+            if usual and above(usual.amps, able.value):
                 met.add(way.node.name)
                 yield _unsaid(survey, way, usual, able)
             continue
@@ -154,7 +155,7 @@ def _by_table(survey: Survey, met: set[str]) -> Iterator[Finding]:
     for way in survey.zones.ways:
         able = survey.breaking.capacity(way) if way.node.kind.name == "breaker" else None
         asked = [(need, supply) for supply, _ in survey.mains_faults.reaching(way.a) if able and not supply.stated
-                 and (need := _tabled(survey, way, supply)) and able.value < need * (1 - 1e-9)]
+                 and (need := _tabled(survey, way, supply)) and above(need, able.value)]
         if asked and way.node.name not in met:
             met.add(way.node.name)
             need, supply = max(asked, key=lambda one: one[0])
