@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
 from functools import cached_property
 
 from diagrammer.circuit.batteries import batteries
@@ -76,7 +77,7 @@ class Breaking:
         if way.ac:
             return self.of_mains(way)
         a, b = self.zones.sides.of(way.key)
-        found = [max(min(amps, side.short_circuit), self._own.get(self.zones.zone(end), 0.0))
+        found = [max(min(amps, side.short_circuit), self._own[self.zones.zone(end)])
                  for at, end, side in ((way.a, way.b, b), (way.b, way.a, a))
                  if (amps := self.study.faults.of_batteries(at)) is not None]
         if not found:
@@ -96,10 +97,9 @@ class Breaking:
     @cached_property
     def _own(self) -> dict[int, float]:
         """Short-circuit current [A] of the batteries in a zone itself, as stated: nothing that is known limits it."""
-        found: dict[int, float] = {}
+        found: dict[int, float] = defaultdict(float)
         for name, one in self._batteries.items():
-            zone = self.zones.zone(f"{name}.+")
-            found[zone] = found.get(zone, 0.0) + one.short_circuit
+            found[self.zones.zone(f"{name}.+")] += one.short_circuit
         return found
 
     def limited_by(self, way: Way) -> str:

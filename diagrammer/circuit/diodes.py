@@ -15,17 +15,19 @@ LEAST = 1e-3  # [A], [V] below it a diode is at rest
 def settled(network: Network, wires: Wires, temperature: float) -> Flow | Collapse:
     """What flows, with every diode open that would pass current backwards, and no other; wires: with all of them
     closed, at `temperature` [°C]."""
-    blocked, tried = frozenset(), set()
+    blocked: frozenset[int] = frozenset()
+    tried = {blocked}
     found = solve(network, wires.wiring)
-    while isinstance(found, Flow) and blocked not in tried:
+    while isinstance(found, Flow) and (blocked := _after(wires, found, blocked)) not in tried:
         tried.add(blocked)
-        after = (blocked | _backwards(wires, found, blocked)) - _forwards(wires, found, blocked)
-        if after == blocked:
-            break
-        blocked = after
         left = but(wires, blocked, temperature)
         found = solve(replace(network, branches=left.branches), left.wiring)
     return found
+
+
+def _after(wires: Wires, found: Flow, blocked: frozenset[int]) -> frozenset[int]:
+    """The diodes to be open after what flows with some of them open."""
+    return (blocked | _backwards(wires, found, blocked)) - _forwards(wires, found, blocked)
 
 
 def _diodes(wires: Wires) -> Iterator[int]:

@@ -79,8 +79,8 @@ class _Trace:
         """The devices through which current comes, the largest first; of one that lets through less
         than its rating the nearest."""
         flow = self.report.flow
-        found = [(piece, point) for point in near for piece in self.web.at[point] if piece.rating is not None
-                 and piece.other(point) not in near and self.brings(piece, piece.other(point))]
+        found = [(piece, point) for point in near for piece in self.web.at[point]
+                 if piece.rating is not None and self.brings(piece, piece.other(point))]
         if any((piece.key, piece.other(point)) not in self.solved.flows for piece, point in found):
             fed = _fed(self.web, near)
             found = [(piece, point) for piece, point in found if piece.other(point) in fed]
@@ -88,9 +88,9 @@ class _Trace:
             large = [door for door in found if not above(flow.largest, door[0].rating)]
             exact = [door for door in large if not above(door[0].rating, flow.largest)]
             return (exact or large)[:1]
-        if flow.devices or flow.held < math.inf:
-            return sorted(found, key=lambda door: -door[0].rating)
-        return []
+        if self.report.why == "asked" and flow.held == math.inf:
+            return []  # the load's current comes through none, whatever else comes through one
+        return sorted(found, key=lambda door: -door[0].rating)
 
 
 def _trail(come: Came, point: str) -> Came:

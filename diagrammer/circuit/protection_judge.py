@@ -49,7 +49,7 @@ class Judge:
 
     def onward(self, piece: Piece, start: str, flow: Flow, report: Report | None, asked: float = 0.0) -> Flow:
         """What comes out at the far end. asked [A]: what the loads behind take."""
-        if flow.none or piece.blocks(start):
+        if piece.blocks(start):
             return NOTHING
         if piece.form == "overcurrent":
             return flow.through(piece.rating)

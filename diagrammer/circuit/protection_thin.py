@@ -36,9 +36,9 @@ class Thin(Fact):
 def collect(found: dict[str, list[Through]], web: Web, solved: Solved) -> None:
     """Add what flows into the conductors of one web, by circuit. What is held is another finding's."""
     for piece in web.pieces:
-        for point in dict.fromkeys((piece.a, piece.b)):
-            flow = solved.flows.get((piece.key, point))
-            if piece.wire is not None and flow is not None and not flow.held:
+        for point in dict.fromkeys((piece.a, piece.b)) if piece.wire is not None else ():
+            flow = solved.flows[piece.key, point]
+            if not flow.held:
                 found.setdefault(piece.wire.circuit, []).append(Through(flow, web.volts))
 
 

@@ -40,8 +40,7 @@ class Tree:
 
 def tree(web: Web) -> Tree:
     """The bridge tree of a web. O(points + pieces)."""
-    adjacency = {point: [(piece.other(point), piece.key) for piece in pieces if piece.a != piece.b]
-                 for point, pieces in web.at.items()}
+    adjacency = {point: [(piece.other(point), piece.key) for piece in pieces] for point, pieces in web.at.items()}
     bridges = frozenset(cuts.bridges(adjacency))
     number, groups = _blocks(web, bridges)
     inner: list[list[Piece]] = [[] for _ in groups]

@@ -6,6 +6,7 @@ conductor, an overcurrent device or a diode.
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Callable, Iterable, Iterator, Mapping
 
 from diagrammer.circuit.positions import Cluster, Combination
@@ -109,7 +110,7 @@ class Loom:
             for point in dict.fromkeys((piece.a, piece.b)):
                 at[point].append(piece)
         own, givers = self._sources(points, combination)
-        volts = max((self._volts.get(terminal, 0.0) for terminal in points), default=0.0)
+        volts = max(self._volts.get(terminal, 0.0) for terminal in points)
         return Web(volts, combination, points, pieces, {p: tuple(q) for p, q in at.items()}, own, givers,
                    self._asks(points, volts), self._lines)
 
@@ -146,12 +147,11 @@ class Loom:
         return Flow(bare=True, away=FROM_INLET if shore else FROM_HERE)
 
     def _asks(self, points: Mapping[str, str], volts: float) -> dict[str, float]:
-        found: dict[str, float] = {}
+        found: dict[str, float] = defaultdict(float)
         for terminal, point in points.items():
             at = self.view.system.terminals[terminal]
-            amps = asks(self.view.system.nodes[at.node], at.port, volts) if at.pole not in BACK else 0.0
-            if amps:
-                found[point] = found.get(point, 0.0) + amps
+            if at.pole not in BACK:
+                found[point] += asks(self.view.system.nodes[at.node], at.port, volts)
         return found
 
 
