@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+from types import SimpleNamespace
+
 import pytest
 
+from diagrammer.circuit.diodes import _backwards, _forwards
 from diagrammer.circuit.flow import Operation
 from diagrammer.circuit.states import State, states
+from diagrammer.electrics.network import Collapse
 from diagrammer.netlist.read import read
 
 HEAD = """\
@@ -98,3 +102,37 @@ circuits:
     assert not problems, problems
     one = Operation(system, states(system)[0])
     assert inside(one, "down") == 0.0 and inside(one, "up") == pytest.approx(1.0, rel=0.1)
+
+
+@pytest.mark.parametrize(("amps", "backwards"), [(1.0, False), (-0.95e-3, False), (-1.05e-3, True), (None, False)])
+def test_a_milliampere_is_rest(amps, backwards):
+    """From whose 2 to whose 1 more flows, it is to be opened; once open it is not asked again."""
+    wires, found = around({} if amps is None else {"inside up 7": amps}, {})
+    assert _backwards(wires, found, frozenset()) == (frozenset([7]) if backwards else frozenset())
+    assert _backwards(wires, found, frozenset([7])) == frozenset()
+
+
+@pytest.mark.parametrize(("volts", "closes"), [
+    ({"a": 12.0, "b": 12.00095}, False), ({"a": 12.00095, "b": 12.0}, False), ({"a": 12.00105, "b": 12.0}, True),
+    ({"a": 12.1}, False), ({"b": 12.1}, False), ({}, False),  # a side that no source reaches stays apart
+])
+def test_a_millivolt_is_rest(volts, closes):
+    wires, found = around({}, volts)
+    assert _forwards(wires, found, frozenset([7])) == (frozenset([7]) if closes else frozenset())
+    assert _forwards(wires, found, frozenset()) == frozenset()
+
+
+def around(amps: dict[str, float], volts: dict[str, float]) -> tuple:
+    """A diode from a to b beside a contact, and what flows."""
+    insides = {7: SimpleNamespace(node="up", form="diode", a="a", b="b"),
+               8: SimpleNamespace(node="up", form="contact", a="a", b="b")}
+    return (SimpleNamespace(closed=(7, 8), system=SimpleNamespace(insides=insides)),
+            SimpleNamespace(amps={"inside up 8": -5.0, **amps}, volts=volts))
+
+
+def test_where_nothing_can_be_solved_no_diode_is_asked():
+    """More than the line to the lamp can carry at any voltage: P > U² / 4 R (maximum power transfer)."""
+    system, problems = read(DIODE.replace("IN", "1").replace("OUT", "2").replace("power: 24 W", "power: 24 kW"))
+    assert not problems, problems
+    one = Operation(system, states(system)[0])
+    assert isinstance(one.result, Collapse) and one.flow is None

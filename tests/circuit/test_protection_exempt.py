@@ -34,7 +34,7 @@ def case(*lines: str, **fields: str) -> str:
         name, _, rest = line.partition(": ")
         path, _, wire = rest.partition(", ")
         role = "series: " + path[7:] if path.startswith("series ") else f"feed: {path}, return: none"
-        circuits += f"{name}: {role}, wire: {wire}\n"
+        circuits += f"{name}: {role}" + f", wire: {wire}" * bool(wire) + "\n"
     text = " ".join(lines)
     nodes = "\n".join(f"{name}: {kind}{fields.get(name, '')}" for name, kind in NODES.items()
                       if name in text.replace(".", " ").replace("/", " ").replace(",", " ").split())
@@ -64,6 +64,7 @@ def exempt(text: str) -> str:
     ((CRANK, "link: house -> fuse 100 A -> motor, [2/0 AWG 2 m, 2 m]"), "crank cranking"),
     (("crank: house -> motor, 2/0 AWG 4 m", "tie: start -> fuse 100 A -> motor, [2/0 AWG 2 m, 2 m]"), "crank cranking"),
     ((CRANK, "two: spare -> motor, 2/0 AWG 4 m"), "crank cranking, two cranking"),
+    ((CRANK, "one: start/low", "link: house -> motor, 2/0 AWG 4 m"), "crank cranking"),  # another bolted to its post
 ])
 def test_cranking(lines, expected):
     assert exempt(case(*lines)) == expected
@@ -84,6 +85,7 @@ def test_cranking(lines, expected):
     (("a: low -> bar, 2/0 AWG 1 m", "b: start -> bar, 2/0 AWG 1 m"), ""),
     (("a: low -> bar, 2/0 AWG 1 m", "b: low -> bar, 2/0 AWG 1 m"), ""),  # two from one post
     (("a: low -> bar, 2/0 AWG 1 m", "b: high -> fuse 100 A -> bar, [2/0 AWG 0.5 m, 0.5 m]"), ""),
+    (("a: low -> bar, 2/0 AWG 1 m", "b: high -> bar, 2/0 AWG 1 m", "c: start/bar"), ""),  # it is a post of another duty
     (("a: low -> lamp, 14 AWG 1 m", "b: high -> lamp, 14 AWG 1 m"), ""),  # a load is no bar
 ])
 def test_links(lines, expected):
@@ -93,6 +95,7 @@ def test_links(lines, expected):
 @pytest.mark.parametrize(("wires", "more", "expected"), [
     (("alt: alt -> motor, " + LEAD,), "", "alt lead"),
     (("alt: alt -> motor, {length: 1.016 m, size: 4 AWG, in: conduit}",), "", "alt lead"),
+    (("alt: alt -> motor, {length: 1.016001 m, size: 4 AWG, in: conduit}",), "", "alt lead"),  # to a micron the same
     (("alt: alt -> motor, {length: 1.018 m, size: 4 AWG, in: conduit}",), "", ""),
     (("alt: alt -> motor, 4 AWG 0.9 m",), "", ""),  # not sheathed
     (("alt: alt -> motor, " + LEAD,), ", self limiting: no", ""),

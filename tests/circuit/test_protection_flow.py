@@ -161,3 +161,15 @@ def test_the_reach_from_a_bare_start_and_from_a_battery(practice):
     assert (limits.bare, limits.from_battery) == pytest.approx((7 * INCH, 72 * INCH), abs=1e-3)
     assert Away(bare=Way(limits.bare + MICRON)).within(limits)
     assert not Away(bare=Way(limits.bare + 2 * MICRON)).within(limits)
+
+
+@pytest.mark.parametrize(("over", "allowed"), [(0.0, True), (0.95e-6, True), (1.05e-6, False)])
+def test_every_distance_begins_at_nought_and_is_the_same_to_a_micron(over, allowed):
+    limits = reach("abyc")
+    for start, most in zip((Away(bare=Way(0.0)), FROM_HERE, FROM_POST, FROM_INLET), limits.most):
+        assert start.onward(most + over, "", sheathed=True).within(limits) is allowed, start
+
+
+@pytest.mark.parametrize(("over", "too_much"), [(0.0, False), (0.95e-9, False), (1.05e-9, True)])
+def test_a_current_is_the_same_to_a_billionth(over, too_much):
+    assert above(40 * (1 + over), 40) is too_much

@@ -15,14 +15,14 @@ THIN = SimpleNamespace(one=30.0, several=30.0, ampacity=SimpleNamespace(amps=30.
 
 
 def piece(text: str) -> Piece:
-    """`a-b thin`, `a-b thick`, `a-b diode` or `a-b` and the rating of a device [A]."""
+    """`a-b thin`, `a-b thick`, `a-b diode` or `a-b` and the rating of a device [A], `?` where it is still to be chosen."""
     ends, what = text.split()
     a, b = ends.split("-")
     if what in ("thin", "thick"):
         return Piece(a + b, "conductor", a, b, wire=SimpleNamespace(a=a, b=b, limit=THIN if what == "thin" else None))
     if what == "diode":
         return Piece(a + b, "diode", a, b, node=a + b)
-    return Piece(f"{a}{b}{what}", "overcurrent", a, b, node=a + b, rating=float(what))
+    return Piece(f"{a}{b}{what}", "overcurrent", a, b, node=a + b, rating=None if what == "?" else float(what))
 
 
 def mesh(text: str, amps: float = 100.0) -> Mesh:
@@ -57,7 +57,7 @@ def test_a_reported_conductor_feeds_the_device_behind_it():
 
 
 @pytest.mark.parametrize(("text", "devices", "largest"), [
-    ("s-z 10, s-z 20", 30.0, 20.0), ("s-z 0.5", 0.5, 0.5), ("s-z 80, s-z 90", 100.0, 90.0),
+    ("s-z 10, s-z 20", 30.0, 20.0), ("s-z 10, s-z ?", 10.0, 10.0), ("s-z 0.5", 0.5, 0.5), ("s-z 80, s-z 90", 100.0, 90.0),
     ("s-z 5, t-z 6, s-t 40", 11.0, 6.0),  # one that stands elsewhere is none of them
     ("s-a 10, a-d diode, d-z 10, s-b thick, b-c thick, c-d thick, a-e thick, e-f thick, f-z 11", 20.0, 11.0),
 ])

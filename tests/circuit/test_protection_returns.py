@@ -45,6 +45,8 @@ CASES = {
         "-> pump, wire", "-> pump, return: pump -> tee -> return-bar, wire").replace(
         "circuits:", "  tee: {kind: joint}\ncircuits:", 1), "thin-return@pump:r0"),
     "a return of which no size is said": (branch("feed-bar/fuse 60 A -> pump", "{feed: 6 AWG 2 m, return: 2 m}"), ""),
+    "a feed of which one part has no size": (
+        branch("feed-bar/fuse 60 A -> switch 60 A -> pump", "[1 m, 6 AWG 1 m]"), ""),
     "a feed of which no size is said": (branch("feed-bar/fuse 60 A -> pump", "{feed: 2 m, return: 16 AWG 2 m}"), ""),
     "thin, of a line whose device is too large": (
         branch("feed-bar/fuse 90 A -> pump", "{feed: 10 AWG 2 m, return: 16 AWG 2 m}"), "protection-too-large@pump:f0"),

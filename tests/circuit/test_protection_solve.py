@@ -17,10 +17,11 @@ import pytest
 from diagrammer.circuit.positions import Combination
 from diagrammer.circuit.protection_flow import Flow
 from diagrammer.circuit.protection_judge import Judge
-from diagrammer.circuit.protection_solve import solve
+from diagrammer.circuit.protection_solve import Solved, solve
 from diagrammer.circuit.protection_web import Piece, Web
 from tests.circuit.cases import expect, netlist
 from tests.circuit.test_protection_cases import BACK, BACK_WIRE, FAT, HOUSE, LAMPS, PUMP, WINCH, pump
+from tests.circuit.test_protection_mesh import piece as made
 
 
 def piece(rng: random.Random, number: int, a: str, b: str) -> Piece:
@@ -94,3 +95,31 @@ def test_what_loads_have_to_get_over_a_conductor(turn, more, line, marks):
     nodes = [one for one in (HOUSE + PUMP + WINCH + more).splitlines() if one]
     lines = f"main: feed: bank -> feed-bar, {BACK}, wire: {{feed: 2/0 AWG 3 m, {BACK_WIRE}}}\n" + FAT + LAMPS
     expect(netlist("\n".join(turn(nodes)), lines + pump(start="feed-bar") + line), marks)
+
+
+def solved(text: str, own: str, asks: dict[str, float]) -> Solved:
+    """Of such pieces as test_protection_mesh makes; sources without limit stand at `own`."""
+    pieces = tuple(made(one) for one in text.split(", "))
+    points = list(dict.fromkeys(point for one in pieces for point in (one.a, one.b)))
+    at = {point: tuple(one for one in pieces if point in (one.a, one.b)) for point in points}
+    found = Web(12.0, Combination({}, frozenset()), {p: p for p in points}, pieces, at,
+                {point: Flow(bare=True) for point in own}, {}, asks, frozenset())
+    lengths = SimpleNamespace(of=lambda wire: (1.0, ""), sheathed=lambda wire: False)
+    return solve(Judge(found, SimpleNamespace(limit=lambda wire, volts: wire.limit),
+                       SimpleNamespace(in_time=lambda wire, *_: wire.limit is None, lengths=lengths), {}))
+
+
+@pytest.mark.parametrize("turn", [list, reversed])  # the first point met is the root of the tree
+@pytest.mark.parametrize(("text", "own", "told", "end", "asked"), [
+    ("s-a thin, a-b thick", "s", "sa", ("ab", "a"), 50.0),
+    # what another source can give need not come over it
+    ("s-a thin, a-b thick", "sb", "sa", ("ab", "a"), 0.0), ("s-a thin, a-b thick", "sa", "sa", ("ab", "a"), 0.0),
+    ("s-a thin, a-b thick", "sb", "sa", ("ab", "b"), 0.0),
+    # over a ring, and into one
+    ("s-p thick, p-q thick, q-s thick, q-a thin, a-b thick", "s", "qa", ("ab", "a"), 50.0),
+    ("s-a thin, a-p thick, p-b thick, b-a thick", "s", "sa", ("ap", "a"), 50.0),
+])
+def test_behind_a_conductor_that_is_told_the_loads_there_ask_and_not_those_before_it(turn, text, own, told, end, asked):
+    found = solved(", ".join(turn(text.split(", "))), own, {"s": 7.0, "a": 20.0, "b": 30.0})
+    assert [report.piece.key for report in found.reports] == [told] * len(own)
+    assert found.flows[end].asked == asked

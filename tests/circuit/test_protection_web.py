@@ -86,3 +86,40 @@ def test_dark_nodes_give_nothing():
         loom = Loom(view(text), dark)
         (web,) = [loom.whole(one) for one in loom.clusters() if "bank.+" in one.terminals]
         assert bool(web.own) is gives
+
+
+def test_with_assist_an_inverter_gives_while_it_passes_through_as_well():
+    loom = Loom(view(house(nodes=COMBI.replace("charge: 80 A", "charge: 80 A, assist: yes"), circuits=LINES)))
+    (cluster,) = [one for one in loom.clusters() if "combi.out.L" in one.terminals]
+    assert len(cluster.combinations) > 1
+    assert all(own(loom, loom.web(cluster, one), "combi.out.L").limited > 10 for one in cluster.combinations)
+
+
+@pytest.mark.parametrize(("charge", "gives"), [("0 A", False), ("80 A", True)])
+def test_what_gives_nothing_is_no_source(charge, gives):
+    """A charger that is turned off; the bank beside it is one whatever it does."""
+    loom = Loom(view(house(nodes=COMBI.replace("80 A", charge), circuits=LINES)))
+    (web,) = [loom.whole(one) for one in loom.clusters() if "combi.+" in one.terminals]
+    assert (own(loom, web, "combi.+") is not None) is gives
+    assert own(loom, web, "bank.+").bare and ("combi" in web.givers.get(web.points["combi.+"], ())) is gives
+
+
+def test_what_no_source_reaches_has_no_voltage():
+    loom = Loom(view(netlist("bar: bar, rating: 60 A\nlamp: load, voltage: 12 V, power: 24 W",
+                             "lamp: feed: bar -> lamp, return: none, wire: 14 AWG 1 m")))
+    assert [loom.whole(one).volts for one in loom.clusters()] == [0.0]
+
+
+def test_a_bond_is_no_piece_of_the_feed_side():
+    loom = Loom(view(house(nodes="hull: hull\n", circuits="bond: bond: feed-bar -> hull, wire: 6 AWG 1 m\n")))
+    (web,) = [loom.whole(one) for one in loom.clusters() if "bank.+" in one.terminals]
+    assert {one.wire.circuit for one in web.pieces if one.wire} == {"main", "lamp-1", "lamp-2"}
+
+
+def test_what_loads_at_one_point_take_adds_up():
+    """24 W at 12 V is 2 A; of 12 to 15 V at the top of the window 1.6 A."""
+    text = house(nodes="third: load, voltage: 12 .. 15 V, power: 24 W\n", circuits="third: feed: lamp-1/third, return: none\n")
+    loom = Loom(view(text))
+    (web,) = [loom.whole(one) for one in loom.clusters() if "bank.+" in one.terminals]
+    assert web.asks[web.points["lamp-1.+"]] == pytest.approx(3.6) and web.asks[web.points["lamp-2.+"]] == 2.0
+    assert sum(web.asks.values()) == pytest.approx(5.6)

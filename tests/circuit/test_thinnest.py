@@ -30,3 +30,28 @@ def test_where_a_practice_names_no_length_none_is_short():
     """NEC 310.3(A)."""
     made, wire = core("16 AWG 0.5 m", "nec")
     assert thinnest(made, wire).label == "14 AWG"
+
+
+@pytest.mark.parametrize(("practice", "wire", "label"), [
+    ("abyc", "{size: 20 AWG, length: 2 m}", "16 AWG"), ("abyc", "{size: 20 AWG, length: 2 m, in: conduit}", "18 AWG"),
+    ("iso", "{size: 0.5 mm², length: 2 m}", "1 mm²"), ("iso", "{size: 0.5 mm², length: 2 m, in: conduit}", "0.75 mm²"),
+])
+def test_alone_and_in_a_sheath(practice, wire, label):
+    """33 CFR 183.425(d) and (e): 16 AWG, in a sheath 18 AWG; ISO 10133 7.7: 1 mm² and 0.75 mm²."""
+    made = system(netlist("bank: bank, voltage: 12 V, chemistry: agm, capacity: 100 Ah\nlamp: load, voltage: 12 V, power: 9 W",
+                          f"lamp: feed: bank -> lamp, return: none, wire: {wire}", practice))
+    assert thinnest(made, made.conductors[0]).label == label
+
+
+def test_ac_has_a_size_of_its_own():
+    """1.5 mm² on ac, after ISO 13297 (from memory)."""
+    made, wire = core("{length: 3 m, size: 1 mm²}", "iso")
+    assert thinnest(made, wire).label == "1.5 mm²"
+
+
+@pytest.mark.parametrize(("practice", "label"), [("nec", "12 AWG"), ("abyc", None), ("iso", None)])
+def test_aluminium(practice, label):
+    """NEC 310.3(A): 12 AWG (from memory); at sea it is not used."""
+    made, wire = core("{length: 3 m, size: 10 AWG, material: aluminium}", practice)
+    found = thinnest(made, wire)
+    assert (found and found.label) == label

@@ -59,3 +59,8 @@ def test_a_zone_and_its_members(zones):
     members = zones.members(zones.zone("feed-bar"))
     assert {"feed-bar", "F1.2", "F-box.1"} <= set(members) and "bank.+" not in members
     assert all(zones.zone(one) == zones.zone("feed-bar") for one in members)
+
+
+def test_what_is_no_feed_is_a_zone_of_its_own(zones):
+    for one in ("return-bar", "bank.-", "oven.N"):
+        assert zones.members(zones.zone(one)) == [one]
