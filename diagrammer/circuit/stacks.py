@@ -9,6 +9,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from functools import cached_property
 
+import networkx as nx
+
 from diagrammer.circuit.graph import edges
 from diagrammer.circuit.view import View
 from diagrammer.netlist.model import Conductor
@@ -39,27 +41,28 @@ class Stacks:
         low = {nets[minus] for _, _, minus, *_ in self.cells}
         both = {nets[plus] for _, plus, *_ in self.cells} & low
         inner = frozenset(linked & low | {net for net in both if self._only_cells(net)})
-        return inner - self._closing(inner)
+        return inner.difference(self._closing(inner))
 
     def _links(self) -> Iterator[Conductor]:
         return (data["value"] for *_, data in edges(self.view.graph)
                 if data["form"] == "conductor" and data["value"].role == "series")
 
-    def _closing(self, inner: frozenset[int]) -> set[int]:
+    def _closing(self, inner: frozenset[int]) -> Iterator[int]:
         """Of each ring of cells the net that the file joins last: a stack that closes on itself has its top there."""
         nets = self.view.nets
-        up = {nets[minus]: nets[plus] for _, plus, minus, *_ in self.cells if {nets[plus], nets[minus]} <= inner}
-        wires = self.view.system.conductors if up else ()
-        last = {nets[one.a]: number for number, one in enumerate(wires) if one.role == "series"}
-        found = set()
-        for start in up:
-            ring, here = [start], up[start]
-            while here in up and here not in ring:
-                ring.append(here)
-                here = up[here]
-            if here == start:
-                found.add(max(ring, key=lambda net: last.get(net, -1)))
-        return found
+        up = nx.DiGraph(
+            (nets[minus], nets[plus]) for _, plus, minus, *_ in self.cells if {nets[plus], nets[minus]} <= inner)
+        while not nx.is_directed_acyclic_graph(up):
+            top = max((net for net, _ in nx.find_cycle(up)), key=self._joined.get)
+            up.remove_node(top)
+            yield top
+
+    @cached_property
+    def _joined(self) -> dict[int, int]:
+        """{net: the place in the file's order of what joins it last}; of a net with a series link these alone count."""
+        nets, linked = self.view.nets, {self.view.nets[one.a] for one in self._links()}
+        wires = (one for one in self.view.system.conductors if one.role == "series" or nets[one.a] not in linked)
+        return {nets[one.a]: number for number, one in enumerate((*self.view.system.joints, *wires))}
 
     def _only_cells(self, net: int) -> bool:
         own = {terminal for _, plus, minus, *_ in self.cells for terminal in (plus, minus)}
@@ -76,9 +79,8 @@ class Stacks:
 
     def _down(self, terminal: str) -> tuple[str, float, float]:
         """The foot of the stack under a terminal, and the voltages down to it."""
-        low, high, met = 0.0, 0.0, set()
-        while (net := self.view.nets[terminal]) in self._below and net not in met:
-            met.add(net)
+        low, high = 0.0, 0.0
+        while (net := self.view.nets[terminal]) in self._below:
             terminal, lowest, highest = self._below[net]
             low, high = low + lowest, high + highest
         return terminal, low, high
@@ -97,15 +99,13 @@ class Stacks:
 
     def shorted(self, terminals: tuple[str, ...]) -> tuple[str, str, str] | None:
         """(node, +, -): the top and the foot of one stack where both are on this net."""
-        met = set(terminals)
-        if not self.inner or self.inside(terminals):
+        nets, met = self.view.nets, set(terminals)
+        if self.inside(terminals):
             return None
-        nets = self.view.nets
-        feet = {}  # net: the foot of the stack that it is in
-        for _, plus, minus, *_ in self.cells:
-            if nets[plus] in self.inner and minus in met:
-                feet[nets[plus]] = minus
-        for _ in self.cells:
+        feet = {nets[plus]: minus for _, plus, minus, *_ in self.cells if nets[plus] in self.inner and minus in met}
+        if not feet:
+            return None
+        for _ in self.cells:  # `feet` by net, a level further up each time
             for name, plus, minus, *_ in self.cells:
                 foot = feet.get(nets[minus])
                 if foot and plus in met:

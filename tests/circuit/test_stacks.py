@@ -74,6 +74,7 @@ def test_a_shorted_stack_in_any_order_of_the_file(order):
     nodes = "\n".join((*(f"{name}: {BATTERY}" for name in order), "lamp: load, voltage: 36 V, power: 20 W"))
     assert stacks(*RING, nodes=nodes).shorted(("b1.-", "b3.+")) == ("b3", "b3.+", "b1.-")
     expect(netlist(nodes, "\n".join(RING)), "short-circuit@ring:f0")
+    expect(netlist(nodes, "\n".join(reversed(RING))), "short-circuit@ring:f0")  # where the lamp is the stack ends
 
 
 @pytest.mark.parametrize(("links", "at"), [
@@ -90,6 +91,54 @@ def test_a_stack_that_closes_on_itself_is_shorted_by_the_last_link(links, at):
 def test_a_ring_is_shorted_though_something_hangs_on_it():
     of = stacks(LINK, "lamp: feed: b2/fuse 5 A -> lamp, return: lamp -> b1.-, wire: 14 AWG 1 m", "back: series: b2 -> b1, wire: 2 AWG 0.3 m")
     assert of.height("b2.-") == (12, 12) and of.height("b1.-") == (0, 0) == of.height("b2.+")
+
+
+BACK = "back: series: b2 -> b1, wire: 2 AWG 0.3 m"
+PLAIN = "plain: feed: b2 -> b1.-, return: none, wire: 2 AWG 0.3 m"
+BOLTED = "bolted: feed: b2.+/b1.-, return: none"
+
+
+@pytest.mark.parametrize(("lines", "at"), [
+    ((LINK, BACK, "lamp: feed: b1/fuse 5 A -> lamp, return: lamp -> b1.-, wire: 14 AWG 1 m"), "back:s0"),  # a lamp joins no cells
+    ((LINK, BACK, "stub: feed: b1/fuse 5 A -> stud, return: none, wire: 14 AWG 1 m"), "back:s0"),
+    ((LINK, PLAIN), "plain:f0"),  # nor need what closes a ring be written as a link
+    ((PLAIN, LINK), "link:s0"),
+    ((LINK, LINK2, "plain: feed: b3 -> b1.-, return: none, wire: 2 AWG 0.3 m"), "plain:f0"),
+    ((BOLTED, LINK), "link:s0"),
+    (("link: series: b1/b2", BOLTED), "b1"),  # without any conductor
+])
+def test_a_ring_is_shorted_by_what_joins_it_last(lines, at):
+    used = [name for name in ("b1", "b2", "b3", "lamp", "stud") if any(name in line for line in lines)]
+    kinds = {"lamp": "load, voltage: 12 V, power: 20 W", "stud": "bar, rating: 200 A"}
+    nodes = "\n".join(f"{name}: {kinds.get(name, BATTERY)}" for name in used)
+    expect(netlist(nodes, "\n".join(lines)), f"short-circuit@{at}")
+
+
+def linked(*pairs: tuple[str, str]) -> tuple[str, ...]:
+    return tuple(f"s{a}{b}: series: b{a} -> b{b}, wire: 2 AWG 0.3 m" for a, b in pairs)
+
+
+@pytest.mark.parametrize("pairs", [("13", "31", "32", "24"), ("13", "32", "24", "31"), ("32", "24", "13", "31")])
+def test_a_ring_is_shorted_though_a_stack_stands_on_it(pairs):
+    """Of the four the first and the third drive each other; the second and the fourth stand on the first."""
+    lines = linked(*pairs)
+    of = stacks(*lines, nodes="\n".join(f"b{number}: {BATTERY}" for number in range(1, 5)))
+    assert [of.height(f"b{number}.-") for number in range(1, 5)] == [(0, 0), (0, 0), (12, 12), (12, 12)]
+    expect(netlist("\n".join(f"b{number}: {BATTERY}" for number in range(1, 5)), "\n".join(lines)), "short-circuit@s31:s0")
+
+
+def test_two_rings_each_shorted_by_its_own_last_link():
+    nodes = "\n".join(f"b{number}: {BATTERY}" for number in range(1, 5))
+    expect(netlist(nodes, "\n".join(linked("12", "21", "43", "34"))), "short-circuit@s21:s0 short-circuit@s34:s0")
+
+
+def test_batteries_that_a_load_parts_are_no_stack_that_is_shorted():
+    """On each of the two nets a lamp or another landing says what is + and what -: one battery stands the wrong way round."""
+    of = stacks("link: feed: b1 -> b2.-, return: none, wire: 2 AWG 0.3 m",
+                "lamp: feed: b1/fuse 5 A -> lamp, return: lamp -> b1.-, wire: 14 AWG 1 m",
+                "ring: feed: b2 -> b1.-, return: none, wire: 2 AWG 0.3 m", "other: series: b3 -> b4, wire: 2 AWG 0.3 m",
+                nodes=f"{NODES}\nb4: {BATTERY}")
+    assert of.inner and of.shorted(("b1.-", "b2.+")) is None
 
 
 @pytest.mark.parametrize(("node", "spared"), [
