@@ -29,7 +29,7 @@ def _adrift(start: View, cleared: View, lost: Collection[str]) -> frozenset[str]
     ends = [end for line in gone for leg in line.legs for stop in leg.stops if stop.node not in taken
             for end in (stop.enter, stop.leave)]
     reached = paths(cleared).reach(ends)
-    if any(f"{name}.+" in reached for name in stores if name not in taken):
+    if any(f"{name}.+" in reached for name in stores):
         return frozenset()
     return frozenset(line.name for line in cleared.system.circuits for leg in line.legs for stop in leg.stops
                      if stop.leave in reached)
@@ -45,6 +45,6 @@ def _unlike(view: View) -> bool:
     for name, one in batteries(view.system).items():
         volts, _ = one.at("low")
         key = (view.nets[f"{name}.+"], one.node["duty"])
-        if abs(found.setdefault(key, volts) - volts) > 1e-6 * volts:
+        if found.setdefault(key, volts) != volts:
             return True
     return False

@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from diagrammer.circuit.survey import Survey
+from diagrammer.electrics.battery import window
 from tests.circuit.cases import system
 
 TEXT = """
@@ -51,6 +52,23 @@ circuits:
   - {name: heater, feed: mill.dump -> heater, return: none, wire: 10 AWG 1 m}
 """
 SPARE = "spare: {kind: battery, chemistry: agm, voltage: 12 V, capacity: 100 Ah}"
+
+
+def test_what_a_battery_holds_by_another_line_is_in_no_doubt():
+    """A second lead lies across the poles; the first still stands where the mill and the loads are."""
+    across = "- {name: across, feed: two.- -> bar, return: none, wire: 2 AWG 1 m}"
+    text = ALONE.replace("MAIN", "feed: two/fuse 100 A -> bar").replace("  SPARE\n", "").replace("HOLD", across)
+    survey = Survey(system(text))
+    assert [fact.mark for fact in survey.poles] == ["short-circuit@across:f0"]
+    assert survey.doubtful == {"second", "across"}
+
+
+@pytest.mark.parametrize(("two", "apart"), [("agm", False), ("gel", False), ("flooded", True)])
+def test_unlike_is_what_is_empty_at_another_voltage(two, apart):
+    """AGM and gel cells are empty at the same voltage, flooded ones lower (table of batteries)."""
+    rows = [window(chemistry, 12).cutoff for chemistry in ("agm", two)]
+    assert (rows[0] != rows[1]) is apart
+    assert bool(Survey(system(TEXT.format(two=two, more="", second=BESIDE))).doubtful) is apart
 
 
 @pytest.mark.parametrize(("main", "spare", "hold", "lines"), [
