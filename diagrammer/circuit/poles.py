@@ -56,11 +56,10 @@ def find(view: View) -> tuple[Fact, ...]:
 def _shorts(view: View) -> Iterator[Short]:
     bench, stacks, sources = Bench(view), Stacks(view), _sources(view)
     for live in view.live:
-        if len(live.terminals) > 1:
-            met = set(live.terminals)
-            pairs = (pair for t in live.terminals for pair in sources.get(t, ()) if pair[2] in met)
-            if source := next(pairs, None) or stacks.shorted(live.terminals):
-                yield from _blamed(bench, live, source, stacks.inside(live.terminals))
+        met = set(live.terminals)
+        pairs = (pair for t in live.terminals for pair in sources.get(t, ()) if pair[2] in met)
+        if source := next(pairs, None) or stacks.shorted(live.terminals):
+            yield from _blamed(bench, live, source, stacks.inside(live.terminals))
 
 
 def _sources(view: View) -> dict[str, list[tuple[str, str, str]]]:
@@ -158,9 +157,7 @@ def _swapped(view: View, first: Landing, second: Landing) -> tuple[str, ...]:
     """The nodes whose poles are swapped: those of the line itself rather than what hangs on them."""
     stops = {stop.node for leg in view.circuits[view.line(first)].legs for stop in leg.stops}
     shared = tuple(name for name in first.wrong if name in second.wrong) or (*first.wrong, *second.wrong)
-    on_line = tuple(name for name in dict.fromkeys(shared) if name in stops)
-    with_poles = tuple(name for name in on_line if name not in view.system.terminals)  # a bar is its terminal
-    return with_poles or on_line or first.wrong
+    return tuple(name for name in dict.fromkeys(shared) if name in stops) or first.wrong
 
 
 def _same(view: View, one: Landing, other: Landing) -> bool:

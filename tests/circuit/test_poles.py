@@ -15,6 +15,10 @@ SWAPPED = "feed: bank.-/fuse class-t 200 A -> feed-bar, return: bank.+ -> meter 
           "wire: {feed: 2/0 AWG 1 m, return: [2/0 AWG 0.3 m, 0.3 m]}"
 
 
+LOAD, BANK = "load, voltage: 12 V, power: 20 W", "bank, chemistry: agm, voltage: 12 V, capacity: 100 Ah"
+CHARGER = "dc charger, output: 30 A, voltage: 12 V, input voltage: 12 V"
+
+
 def found(case: Case) -> list:
     return list(Survey(system(case.text)).poles)
 
@@ -56,6 +60,13 @@ def test_each_of_several_that_alone_brings_it_about_and_no_other():
     expect(case.text, "short-circuit@bad:f0 missing-return@lamp:r0")
 
 
+def test_where_none_of_several_brings_it_about_alone_each_is_named():
+    """From bar to bar over two loads, the one's - and the other's +: three conductors in a row."""
+    case = lamps().node("a", LOAD).node("b", LOAD).line("x", "feed: feed-bar/fuse 10 A -> a.-, return: none, wire: 14 AWG 1 m")
+    case.line("y", "bond: a.- -> b.+, wire: 14 AWG 1 m").line("z", "return: return-bar -> b.+, wire: 14 AWG 1 m")
+    assert sorted(fact.mark for fact in found(case)) == [f"short-circuit@{at}" for at in ("x:f0", "y:b0", "z:r0")]
+
+
 def test_a_line_on_earth_is_a_short_circuit_and_a_neutral_is_none():
     case = lamps().node("pedestal", "shore, rating: 30 A").node("ac-panel", "ac panel, rating: 30 A")
     case.line("shore", "ac: pedestal -> breaker 2-pole 30 A -> ac-panel, wire: [10 AWG 0.2 m, 1 m]")
@@ -86,13 +97,31 @@ def test_a_landing_on_the_other_side(case, expected):
     assert {fact.mark: (fact.wrong, fact.right, fact.pole, fact.path) for fact in found(case)} == expected
 
 
+def swapped_bars(back: str = "r2") -> Case:
+    case = lamps().node("r2", "bar, rating: 60 A").node("bar-2", "bar, rating: 60 A, pair: r2")
+    return case.line("sub", f"feed: return-bar/fuse 30 A -> bar-2, return: feed-bar -> {back}, wire: 8 AWG 1 m")
+
+
 @pytest.mark.parametrize("case, mark, wrong, other", [
     (lamps().load("lamp", line="feed: feed-bar/fuse 10 A -> lamp.-, return: return-bar -> lamp.+, wire: 14 AWG 3 m"),
      "lamp:f0", ("lamp",), "lamp:r0"),
     (second(lamps(), "-", "+"), "l2:f0", ("bank2",), "l2:r0"),
     (lamps().line("main", SWAPPED), "main:f0", ("bank",), "main:r0"),
     (panel(lamps(), "return-bar", "feed-bar"), "pf:f0", ("p",), "pf:r0"),  # the line's own node, not what hangs on it
-], ids=["load", "second bank", "only bank", "panel"])
+    (lamps().load("lamp", line="feed: return-bar/fuse 10 A -> lamp, return: feed-bar/lamp, wire: {feed: 14 AWG 3 m}"),
+     "lamp:f0", ("lamp",), ""),  # bolted to the wrong bar: no cable
+    (swapped_bars(), "sub:f0", ("bar-2", "r2"), "sub:r0"),
+    (swapped_bars().loads("a", "b", bar="bar-2"), "sub:f0", ("bar-2", "a", "b"), "sub:r0"),
+    (lamps().node("p", "panel, rating: 60 A").load("lamp", line=(  # of the panel only the + is on the line
+        "feed: return-bar/fuse 10 A -> p -> lamp, return: feed-bar -> lamp, "
+        "wire: {feed: [14 AWG 1 m, 1 m], return: 14 AWG 1 m}")), "lamp:f0", ("lamp",), "lamp:r0"),
+    (lamps().node("lamp", LOAD).line("f", "feed: return-bar/fuse 10 A -> lamp, return: none, wire: 14 AWG 3 m")
+     .line("r", "return: feed-bar -> lamp, wire: 14 AWG 3 m"), "f:f0", ("lamp",), "r:r0"),  # by two lines of one pole each
+    (lamps().node("a", LOAD).node("b", LOAD).line(
+        "odd", "feed: return-bar/fuse 10 A -> a, return: feed-bar -> b, wire: 14 AWG 1 m"), "odd:f0", ("a", "b"), "odd:r0"),
+    (swapped_bars("a").node("a", LOAD), "sub:f0", ("bar-2", "a"), "sub:r0"),  # a line to a bar and from a load
+], ids=["load", "second bank", "only bank", "panel", "bolted", "bars", "bars with loads", "past a panel", "two lines",
+        "a load each", "a bar and a load"])
 def test_a_reversal(case, mark, wrong, other):
     fact, = found(case)
     assert (fact.mark, fact.wrong, fact.other) == (f"reversed-polarity@{mark}", wrong, other)
@@ -110,10 +139,6 @@ def test_loads_in_series_are_no_mistake_of_poles():
     case = lamps().node("a", "load, voltage: 6 V, power: 20 W").node("b", "load, voltage: 6 V, power: 20 W")
     case.line("s", "feed: feed-bar/fuse 10 A -> a, return: b -> return-bar, wire: 14 AWG 1 m")
     assert found(case.line("t", "bond: a.- -> b.+, wire: 14 AWG 1 m")) == []
-
-
-LOAD, BANK = "load, voltage: 12 V, power: 20 W", "bank, chemistry: agm, voltage: 12 V, capacity: 100 Ah"
-CHARGER = "dc charger, output: 30 A, voltage: 12 V, input voltage: 12 V"
 
 
 @pytest.mark.parametrize("weak, strong", [(LOAD, BANK), (CHARGER, BANK), (LOAD, CHARGER)])
