@@ -7,7 +7,7 @@ its own link instead of what hangs on it.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 
 from diagrammer.circuit.blame import once
 from diagrammer.circuit.loops_back import Stray, ways_back
@@ -60,9 +60,5 @@ def _unfed(wiring: Wiring) -> Iterator[Unfed]:
         here = dict.fromkeys(map(node_of, terminals))
         if any(name in wiring.open for name in here) or any(t in outputs or t in wiring.crossed for t in terminals):
             continue  # an open end says it; what should feed it is unfed itself; poles are crossed
-        root = wiring.root(terminals, names[0], "ac" if _alternating(wiring, terminals) else "feed")
+        root = wiring.root(terminals, names[0], "feed", "ac")
         yield Unfed("unfed-node", nodes=(root,), behind=tuple(name for name in names if name != root))
-
-
-def _alternating(wiring: Wiring, terminals: Iterable[str]) -> bool:
-    return any(wiring.view.side(terminal).startswith("L") for terminal in terminals)

@@ -85,8 +85,8 @@ class Positions:
         """Everything that some positions can join, in file order, with its combinations."""
         keyed: dict[int, list[tuple[str, str, str]]] = {}
         whole = nets_of(self.graph) if joins is same_potential else Nets(self.graph, joins)
-        for node_edges in self._positioned(joins):
-            keyed.setdefault(whole[node_edges[0]], []).append(node_edges)
+        for a, b, key in self._positioned(joins):
+            keyed.setdefault(whole[a], []).append((a, b, key))
         for number, terminals in enumerate(whole):
             yield Cluster(terminals, tuple(self._combinations(keyed.get(number, ()))), tuple(keyed.get(number, ())))
 

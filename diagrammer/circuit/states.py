@@ -75,10 +75,8 @@ def _usual(system: System, state: State, node: Node, choices: tuple[str, ...]) -
         return _resting(choices)
     inverters = {name for name, one in system.nodes.items() if one.kind.name in ("inverter", "inverter charger")}
     bypasses = node.kind.name == "inverter charger"
-    inputs = [inner for inner in node.kind.inside(node.values) if inner.positions]
-    ends = [(inner.a,) if bypasses else (inner.a, inner.b) for inner in inputs]
-    behind = [(inner.positions[0], set().union(*(_behind(system, node, end) for end in both)))
-              for inner, both in zip(inputs, ends, strict=True)]
+    behind = [(inner.positions[0], _behind(system, node, (inner.a,) if bypasses else (inner.a, inner.b)))
+              for inner in node.kind.inside(node.values) if inner.positions]
     for names in (state.running,) if bypasses else (state.running, inverters):
         for position, found in behind:
             if found & names:
@@ -90,11 +88,10 @@ def _resting(choices: tuple[str, ...]) -> str:
     return next((choice for choice in choices if choice != "off"), "off")
 
 
-def _behind(system: System, node: Node, terminal: str) -> set[str]:
-    """The nodes that an input reaches by conductors, joints and devices; an output leads to no source."""
-    if terminal.startswith("out."):
-        return set()
-    return {system.terminals[name].node for name in reached((node.terminal(terminal),), _joined(system))}
+def _behind(system: System, node: Node, ends: tuple[str, ...]) -> set[str]:
+    """The nodes that inputs reach by conductors, joints and devices; an output leads to no source."""
+    starts = [node.terminal(end) for end in ends if not end.startswith("out.")]
+    return {system.terminals[name].node for name in reached(starts, _joined(system))}
 
 
 @lru_cache(maxsize=1)

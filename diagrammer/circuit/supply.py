@@ -7,7 +7,7 @@ conducts (a diode one way), then out of each converter whose input is reached.
 from __future__ import annotations
 
 from collections import deque
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from functools import cached_property
 
 import networkx as nx
@@ -27,20 +27,22 @@ class Supply:
         self.view = view
         self.forward: dict[str, list[tuple[str, str]]] = {terminal: [] for terminal in graph}
         self.backward: dict[str, list[tuple[str, str]]] = {terminal: [] for terminal in graph}
-        for a, b, key, data in edges(graph):
+        for *_, key, data in edges(graph):
             if data["form"] not in CONDUCTS:
                 continue
-            for start, end in self._ways(a, b, data):
+            for start, end in self._ways(data):
                 self.forward[start].append((end, key))
                 self.backward[end].append((start, key))
 
-    def _ways(self, a: str, b: str, data) -> tuple[tuple[str, str], ...]:
+    def _ways(self, data: Mapping) -> tuple[tuple[str, str], ...]:
         """The directions in which an edge conducts: a diode one way, and a node's own switch from
         its input to its output."""
+        one = data["value"]
+        a, b = one.a, one.b
         if data["form"] == "diode":
-            return ((data["value"].a, data["value"].b),)
+            return ((a, b),)
         if data["form"] == "contact":
-            node = self.view.system.nodes[data["value"].node]
+            node = self.view.system.nodes[one.node]
             ports = [self.view.system.terminals[t].port for t in (a, b)]
             pairs = node.kind.supplies(node.values)
             if tuple(ports) in pairs:

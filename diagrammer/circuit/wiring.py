@@ -68,12 +68,13 @@ class Wiring:
         landed = (sum(self.degree[terminal] > 0 for terminal in group) for group in self._passages.get(name, ()))
         return not kind.supplies(values) and 1 in landed
 
-    def root(self, terminals: Iterable[str], otherwise: str, role: str) -> str:
-        """What to name for all that hangs on a net: the bar, panel or stud that no leg of this role
+    def root(self, terminals: Iterable[str], otherwise: str, *roles: str) -> str:
+        """What to name for all that hangs on a net: the bar, panel or stud that no leg of these roles
         leads to; else the first of them; else the node given."""
         kinds = (*GATHERS, *STUDS, *GROUND)
         found = [name for name in dict.fromkeys(map(node_of, terminals)) if self.nodes[name].kind.name in kinds]
-        led_to = {leg.stops[-1].node for circuit in self.view.system.circuits for leg in circuit.legs if leg.role == role}
+        legs = (leg for circuit in self.view.system.circuits for leg in circuit.legs if leg.role in roles)
+        led_to = {leg.stops[-1].node for leg in legs}
         return next((name for name in found if name not in led_to), (found or [otherwise])[0])
 
     @cached_property

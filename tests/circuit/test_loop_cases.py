@@ -59,6 +59,11 @@ def test_147_return_to_a_stud_that_leads_nowhere():
     expect(case.text, "open-end@s")
 
 
+def test_147_a_stud_that_leads_nowhere_on_a_line_that_is_wrong_itself():
+    line = "feed: feed-bar/fuse 10 A -> radio, return: s -> radio, wire: 14 AWG 3 m"
+    expect(lamps().node("s", "joint").load("radio", "24 V", line=line).text, "wrong-domain@radio:f0")
+
+
 def test_148_bank_without_its_return():
     case = lamps().line("main", "feed: bank/fuse class-t 200 A -> feed-bar, return: none, wire: 2/0 AWG 1 m")
     expect(case.text, "missing-return@bank unused-node@meter")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from diagrammer.circuit.nets import Nets
 from diagrammer.circuit.positions import CLOSED, Positions
 from diagrammer.circuit.survey import Survey
 from tests.circuit.cases import expect, system
@@ -120,3 +121,13 @@ def test_a_selector_in_an_interlock_needs_its_position_and_its_turn():
     of = Survey(system(case.text)).start.positions
     turns = {"sel": "1", "interlock 0": "sel"}, {"sel": "1", "interlock 0": "Q-b"}, {"sel": "off", "interlock 0": "sel"}
     assert [len(of.open_in(one)) for one in turns] == [2, 2, 3]  # contact 2 and Q-b; both contacts; all three
+
+
+@pytest.mark.parametrize("forms", [("conductor",), ("conductor", "joint", "contact"), ("joint", "contact", "overcurrent")])
+def test_what_some_positions_can_join_is_as_the_edges_that_are_said_to_join(forms):
+    of = chain(2)
+
+    def joins(data) -> bool:
+        return data["form"] in forms
+
+    assert [one.terminals for one in of.clusters(joins)] == list(Nets(of.graph, joins))
