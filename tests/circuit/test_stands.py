@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
+import math
+
 import pytest
 
-from diagrammer.circuit.stands import RETURN, Stand, conflicts, groups
+from diagrammer.circuit.stands import RETURN, Stand, conflicts, groups, stands
+from diagrammer.circuit.survey import Survey
+from tests.circuit.cases import netlist, system
 
 
 def stand(volts: float, role: str = "load", measure: str = "dc", spread: float = 0.0, node: str = "") -> Stand:
@@ -86,3 +90,49 @@ def test_as_many_of_one_kind_as_of_two_the_first_in_the_file():
 def test_of_as_many_at_the_middle_and_at_an_end_the_middle():
     bank, low, middle = stand(12, "storage", spread=1.2), stand(10, spread=0.85), stand(12, spread=0.5)
     assert groups([bank, low, middle], "dc") == [[bank, middle], [low]]
+
+
+def accepted(node: str, terminal: str) -> dict:
+    """{measure: windows [V]} of a node `one`, rounded to 0.001 V."""
+    text = netlist(f"one: {node}\na: bar, rating: 9 A\nb: bar, rating: 9 A", "ab: feed: a -> b, return: none, wire: 14 AWG 1 m")
+    ((_, found),) = stands(Survey(system(text)).start)[terminal]
+    return {measure: [tuple(round(volt, 3) for volt in window) for window in windows]
+            for measure, windows in found.accepts.items()}
+
+
+@pytest.mark.parametrize(("node", "low", "high"), [
+    ("load, voltage: 12 V, power: 20 W", 12 / 1.1, 12 * 1.1),
+    ("battery, chemistry: agm, voltage: 12 V, capacity: 100 Ah", 12 / 1.1, 12 * 1.1),
+    ("converter, voltage: 12 V, output: 20 A, input voltage: 24 V", 12 / 1.1, 12 * 1.1),
+    ("dc charger, output: 10 A, voltage: 14.4 V", 14.4 / 1.2, 14.4 * 1.1),  # its charge voltage, of 12 V
+    ("alternator, output: 50 A, voltage: 14.4 V", 14.4 / 1.2, 14.4 * 1.1),
+    ("load, voltage: 10 .. 30 V, power: 20 W", 10 * 1.1, 30 / 1.1),
+    ("load, voltage: 12 .. 13 V, power: 20 W", math.sqrt(12 * 13), math.sqrt(12 * 13)),  # too narrow to draw in
+])
+def test_what_a_direct_voltage_stands_for(node, low, high):
+    """Within a factor of 1.1; what charges from 1.2 below; a stated window drawn in (practice of this program)."""
+    assert accepted(node, "one.+") == {"dc": [(round(low, 3), round(high, 3))]}
+    assert accepted(node, "one.-") == {"return": [(0, 0)]}
+
+
+def around(volts: float) -> tuple[float, float]:
+    return round(volts / math.sqrt(1.1), 3), round(volts * math.sqrt(1.1), 3)
+
+
+@pytest.mark.parametrize(("phases", "terminal", "measures"), [
+    ("1", "one.L", {"line to neutral": [around(120)]}),
+    ("2", "one.L2", {"line to line": [around(120)]}),
+    ("2+N", "one.L1", {"line to neutral": [around(120)], "line to line": [around(240)]}),
+    ("3+N", "one.L3", {"line to neutral": [around(120)], "line to line": [around(120 * math.sqrt(3))]}),
+])
+def test_what_an_alternating_voltage_stands_for(phases, terminal, measures):
+    """A factor of 1.1 in all from the lowest to the highest (practice of this program); 120/240 V and 208Y/120 V
+    (ANSI C84.1, from memory)."""
+    assert accepted(f"shore, rating: 30 A, voltage: 120 V, phases: {phases}", terminal) == measures
+
+
+def test_what_stands_on_a_stack_stands_higher():
+    battery = "battery, chemistry: agm, voltage: 12 V, capacity: 100 Ah"
+    text = netlist(f"b1: {battery}\nb2: {battery}", "link: series: b1 -> b2, wire: 2 AWG 0.3 m")
+    ((_, top),) = stands(Survey(system(text)).start)["b2.+"]
+    assert top.accepts["dc"] == (pytest.approx((24 / 1.1, 24 * 1.1)),) and top.height == 12 and top.stated == (12, 12)
