@@ -162,3 +162,17 @@ def test_the_source_that_meets_most_others_is_blamed():
     case.line("gen-2", f"ac: gen-2 -> {SHORE} -> ac-panel.L2, wire: [10 AWG 0.2 m, 2 m]")
     case.drop("sub", "outlets")
     assert [fact.mark for fact in Survey(system(case.text)).sources] == ["two-ac-sources@shore:a0"]
+
+
+def test_of_a_line_that_joins_three_sources_one_conductor_is_blamed():
+    """Two generators on the panels that one shore line runs through: parted where they meet, what it also feeds is seen
+    once that is mended."""
+    case = Case().load("lamp").node("one", "generator, power: 3 kW, neutral: floating")
+    case.node("two", "generator, power: 3 kW, neutral: floating").node("pedestal", "shore, rating: 30 A")
+    for name in ("one", "two"):
+        case.node(f"panel-{name}", "ac panel, rating: 60 A").node(f"outlets-{name}", "outlet, rating: 15 A")
+        case.line(f"outlets-{name}", f"ac: panel-{name}/breaker 15 A -> outlets-{name}, wire: 12 AWG 3 m")
+        case.line(name, f"ac: {name} -> {SHORE} -> panel-{name}, wire: [10 AWG 0.2 m, 2 m]")
+    case.line("shore", f"ac: pedestal -> {SHORE} -> panel-one -> panel-two, wire: [10 AWG 0.2 m, 2 m, 2 m]")
+    (fact,) = Survey(system(case.text)).sources
+    assert (fact.mark, fact.first, fact.second) == ("two-ac-sources@shore:a2", "one", "two")
