@@ -102,8 +102,8 @@ class Drops:
         found: dict[str, float] = {}
         for one in self.all.values():
             if one.over > 0:
-                for line in one.lines:
-                    found[line] = max(found.get(line, 0.0), one.volts / one.base)
+                share = one.volts / one.base
+                found |= {line: max(share, found.get(line, share)) for line in one.lines}
         return found
 
     def explain(self, circuits: Iterable[str], amps: float, most: float) -> bool:
@@ -201,8 +201,10 @@ class _Operated:
 
     def drops(self) -> Iterator[Drop]:
         for one in self._drops.consumers:
-            lost = self.ways.lost(one.plus, one.minus) if one.base else None
-            if lost is None and one.base:
+            if not one.base:
+                continue
+            lost = self.ways.lost(one.plus, one.minus)
+            if lost is None:
                 lost = self.ways.lost(one.minus, one.plus)  # L2 stands below its neutral
             if lost is not None:
                 yield self._drop(one, lost)

@@ -84,9 +84,9 @@ class Loading:
             sums: dict[str, float] = {}
             for branch in operation.network.branches:
                 if branch.a in landings or branch.b in landings:
-                    amps = operation.flow.amps.get(branch.name, 0.0)
-                    into = branch.b if amps > 0 else branch.a
-                    sums[into] = sums.get(into, 0.0) + abs(amps)
+                    half = abs(operation.flow.amps[branch.name]) / 2  # as much leaves as comes in
+                    for end in (branch.a, branch.b):
+                        sums[end] = sums.get(end, 0.0) + half
             for terminal, amps in sums.items():
                 if terminal in landings and amps > found.get(terminal, NONE).amps * (1 + SAME):
                     found[terminal] = Current(amps, when(operation))
@@ -104,8 +104,7 @@ class Loading:
         for key, data in self.view.edges.items():
             amps = _towards(*self.sides.of(key))
             name = data["value"].cable if data["form"] == "conductor" else key
-            if amps > found.get(name, NONE).amps:
-                found[name] = Current(amps, SUN)
+            found[name] = max(found.get(name, NONE), Current(amps, SUN), key=lambda current: current.amps)
         return found
 
 

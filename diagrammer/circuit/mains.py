@@ -173,4 +173,4 @@ def _neutral(data: Mapping) -> bool:
 
 
 def _stands(node: str, needed: tuple[str, ...], positions: Mapping[str, str]) -> bool:
-    return not needed or node not in positions or positions[node] in needed
+    return not needed or positions.get(node) in (None, *needed)

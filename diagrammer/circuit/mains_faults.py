@@ -62,7 +62,7 @@ class MainsFaults:
 
     def reaching(self, terminal: str) -> Iterator[tuple[Supply, float]]:
         """The supplies that some position joins to a terminal, each with the cold resistance [Ω] of one line to it."""
-        for supply, reached in zip(self.supplies, self._reached, strict=True):
+        for supply, reached in self._reached:
             if terminal in reached:
                 yield supply, reached[terminal]
 
@@ -86,9 +86,9 @@ class MainsFaults:
                     for supply, ohms in self.reaching(terminal) if supply.stated), default=None)
 
     @cached_property
-    def _reached(self) -> tuple[Mapping[str, float], ...]:
-        """Of each supply: {terminal: resistance [Ω] of the shortest way to it}."""
-        return tuple(self._ohms(supply, self._joined(supply)) for supply in self.supplies)
+    def _reached(self) -> tuple[tuple[Supply, Mapping[str, float]], ...]:
+        """Each supply and {terminal: resistance [Ω] of the shortest way to it}."""
+        return tuple((supply, self._ohms(supply, self._joined(supply))) for supply in self.supplies)
 
     def _joined(self, supply: Supply) -> set[str]:
         """The terminals that are one net with it in a combination in which it gives."""
@@ -106,14 +106,11 @@ class MainsFaults:
         return nx.multi_source_dijkstra_path_length(self._lines.subgraph(joined), starts) if starts else {}
 
     @cached_property
-    def _lines(self) -> nx.Graph:
-        graph = nx.Graph()
+    def _lines(self) -> nx.MultiGraph:
+        graph = nx.MultiGraph()
         graph.add_nodes_from(line for one in self.sources for line in one.lines)
-        for a, b, _, data in edges(self.view.graph):
-            if _line(data):
-                ohms = self._resistance(data["value"]) if data["form"] == "conductor" else 0.0
-                known = graph.edges[a, b]["weight"] if graph.has_edge(a, b) else ohms
-                graph.add_edge(a, b, weight=min(ohms, known))
+        graph.add_weighted_edges_from((a, b, self._resistance(data["value"]) if data["form"] == "conductor" else 0.0)
+                                      for a, b, _, data in edges(self.view.graph) if _line(data))
         return graph
 
     def _resistance(self, wire: Conductor) -> float:

@@ -23,28 +23,26 @@ class Poles:
 
 @changing
 class Forest:
-    """Shortest ways from some poles, by terminal: volts [V] lost from the pole to there, what it came by (conductor,
-    nearer terminal, volts), and from which source."""
+    """Shortest ways from some poles, by terminal: from which source, and what it came by (conductor, nearer terminal, 1
+    or -1 as it is gone along or against)."""
 
-    volts: dict[str, float]
-    source: dict[str, int]
-    came: dict[str, tuple[Conductor | None, str, float]] = field(default_factory=dict)
+    source: dict[str, int] = field(default_factory=dict)
+    came: dict[str, tuple[Conductor | None, str, int]] = field(default_factory=dict)
 
-    def way(self, terminal: str) -> list[tuple[str, Conductor | None, float]]:
-        """(terminal, what it came by, volts) from the pole outwards."""
+    def way(self, terminal: str) -> list[tuple[Conductor, int]]:
+        """The conductors from the pole outwards, each with its sign."""
         found = []
         while terminal in self.came:
-            wire, nearer, volts = self.came[terminal]
-            found.append((terminal, wire, volts))
-            terminal = nearer
+            wire, terminal, sign = self.came[terminal]
+            if wire is not None:
+                found.append((wire, sign))
         return found[::-1]
 
-    def between(self, start: str, end: str) -> list[tuple[Conductor, float]]:
-        """The conductors from one terminal to another of the same tree, each with what it loses that way."""
+    def between(self, start: str, end: str) -> list[tuple[Conductor, int]]:
+        """The conductors from one terminal to another of the same tree, each with its sign."""
         here, there = self.way(start), self.way(end)
-        shared = sum(1 for a, b in zip(here, there, strict=False) if a == b)
-        back = [(wire, -volts) for _, wire, volts in reversed(here[shared:])]
-        return [one for one in (*back, *((wire, volts) for _, wire, volts in there[shared:])) if one[0] is not None]
+        back = [(wire, -sign) for wire, sign in reversed(here) if (wire, sign) not in there]
+        return [*back, *(one for one in there if one not in here)]
 
 
 class Ways:
@@ -54,15 +52,16 @@ class Ways:
     def __init__(self, operation: Operation, wires: Mapping[str, Conductor], ohms: Mapping[str, float],
                  sources: Sequence[Poles]):
         self.sources = sources
-        self._near: dict[str, list[tuple[str, Conductor | None, float]]] = {}
+        self._near: dict[str, list[tuple[str, Conductor | None, int]]] = {}
+        self._lost: dict[str, float] = {}
         for branch in operation.network.branches:
             wire = wires.get(branch.name)
-            amps = operation.flow.amps.get(branch.name, 0.0) if operation.flow else 1.0
-            volts = ohms[branch.name] * amps if wire else 0.0
-            self._near.setdefault(branch.a, []).append((branch.b, wire, volts))
-            self._near.setdefault(branch.b, []).append((branch.a, wire, -volts))
+            self._near.setdefault(branch.a, []).append((branch.b, wire, 1))
+            self._near.setdefault(branch.b, []).append((branch.a, wire, -1))
+            if wire is not None:
+                self._lost[wire.id] = ohms[wire.id] * (operation.flow.amps[wire.id] if operation.flow else 1.0)
         self._there = self._grow(_each(poles.plus for poles in sources))
-        self._back = self._trees([pole for poles in sources for pole in (poles.minus, poles.line) if pole])
+        self._back = self._trees([pole for poles in sources for pole in (poles.minus, poles.line)])
 
     def lost(self, plus: str, minus: str) -> tuple[tuple[Conductor, float], ...] | None:
         """The conductors of the way there and of the way back to the same source, each with what it loses [V]; None where
@@ -70,33 +69,31 @@ class Ways:
         if plus not in self._there.source:
             return None
         poles, tree = self.sources[self._there.source[plus]], self._back.source
-        end = next((pole for pole in (poles.minus, poles.line) if minus in tree and tree[minus] == tree.get(pole)), "")
+        end = next((pole for pole in (poles.minus, poles.line) if minus in tree and tree[minus] == tree[pole]), "")
         if not end:
             return None
-        there = [(wire, volts) for _, wire, volts in self._there.way(plus) if wire is not None]
-        return (*there, *((wire, -volts) for wire, volts in self._back.between(end, minus)))
+        back = [(wire, -sign) for wire, sign in self._back.between(end, minus)]
+        return tuple((wire, sign * self._lost[wire.id]) for wire, sign in (*self._there.way(plus), *back))
 
     def _trees(self, poles: list[str]) -> Forest:
         """One tree for all that hangs together: from the first source's pole, the others somewhere in it."""
-        found = Forest({}, {})
+        found = Forest()
         for number, pole in enumerate(poles):
-            if pole not in found.volts:
+            if pole not in found.source:
                 self._grow({pole: number}, found)
         return found
 
     def _grow(self, starts: dict[str, int], found: Forest | None = None) -> Forest:
         """Breadth first from the poles, to what is not reached yet."""
-        found = found or Forest({}, {})
-        found.volts.update(dict.fromkeys(starts, 0.0))
+        found = found or Forest()
         found.source.update(starts)
         queue = deque(starts)
         while queue:
             here = queue.popleft()
-            lost, source = found.volts[here], found.source[here]
-            for other, wire, volts in self._near.get(here, ()):
-                if other not in found.volts:
-                    found.volts[other], found.source[other] = lost + volts, source
-                    found.came[other] = (wire, here, volts)
+            for other, wire, sign in self._near.get(here, ()):
+                if other not in found.source:
+                    found.source[other] = found.source[here]
+                    found.came[other] = (wire, here, sign)
                     queue.append(other)
         return found
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from diagrammer.circuit.drops import Drop, Drops
@@ -402,3 +404,44 @@ give: feed: dcc -> fuse 40 A/house, wire: 10 mm² 1 m
     found = drops(nodes, lines).all
     assert found["dcc"].when == "engine running" and found["dcc"].over > 0
     assert found["fan"].when == "parked, nothing charges"
+
+
+def test_what_a_load_loses_is_asked_where_it_runs_and_where_nothing_charges_if_anything_is_lost_there():
+    """The pump is on under way only: parked, what its line loses is the lamp's. A panel whose loads are all off loses
+    nothing parked, which says nothing of it."""
+    head = "states: {parked: {pump: off, spot: off}, under way: {alt: on, lamp: off}}"
+    nodes = BANK + """
+alt: alternator, output: 60 A, self limiting: yes
+tee: bar, rating: 60 A
+lamp: load, voltage: 12 V, current: 2 A
+pump: load, voltage: 12 V, current: 5 A
+box: panel, rating: 20 A
+spot: load, voltage: 12 V, current: 4 A
+"""
+    lines = """
+alt: feed: alt -> bank, return: alt -> bank, wire: 16 mm² 1 m
+tee: feed: bank/fuse 40 A -> tee, return: none, wire: 2.5 mm² 10 m
+lamp: feed: tee -> lamp, return: lamp -> bank, wire: 2.5 mm² 1 m
+pump: feed: tee -> pump, return: pump -> bank, wire: 2.5 mm² 1 m
+box: feed: bank/fuse 20 A -> box, wire: 2.5 mm² 3 m
+spot: feed: box/fuse 5 A -> spot, wire: 2.5 mm² 1 m
+"""
+    found = drops(nodes, lines, head).all
+    assert {name: (one.when, one.volts) for name, one in found.items()} == {
+        "lamp": ("parked", pytest.approx(lost(2, 12))), "pump": ("under way", pytest.approx(lost(5, 12))),
+        "box": ("under way", pytest.approx(lost(4, 6))), "spot": ("under way", pytest.approx(lost(4, 8)))}
+
+
+def test_a_drop_of_exactly_what_is_allowed_explains_nothing_either():
+    found = drops(RAISED, LONG)
+    wire = found.system.conductors[0]
+    for volts, raised in ((2.0, False), (2.001, True)):
+        found = drops(RAISED, LONG)
+        found.all = {"lamp": Drop("lamp", volts, 8.0, 0.25, 10.0, ((wire, volts),), "")}
+        assert found.explain((wire.circuit,), 10.0, 1000.0) is raised
+
+
+def test_where_nothing_says_the_voltage_no_drop_is_judged():
+    found = drops(BANK + "lamp: load, voltage: 12 V, current: 5 A", LAMP.replace("WIRE", "2.5 mm² 10 m"))
+    found.consumers = (replace(found.consumers[0], base=0.0),)
+    assert found.all == {}

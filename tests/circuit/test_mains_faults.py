@@ -6,6 +6,7 @@ from math import hypot
 
 import pytest
 
+from diagrammer.circuit import mains_faults
 from diagrammer.circuit.survey import Survey
 from diagrammer.netlist.read import read
 
@@ -159,3 +160,9 @@ def test_of_a_motor_drive_nothing_is_known():
     assert system, problems
     found = Survey(system).mains_faults
     assert [one.largest for one in found.supplies] == [3000, None] and found.largest("drive.motor.L1") is None
+
+
+def test_a_surge_counts_as_often_as_the_table_says(monkeypatch):
+    """Every edition says once; three times would be three times 6.9 kW at 230 V."""
+    monkeypatch.setattr(mains_faults, "ac_usual", lambda source, practice, unit: 3.0 if source == "surge" else 7.0)
+    assert [one.largest for one in faults(combi=", surge: 6.9 kW").supplies if one.name == "combi"] == [pytest.approx(90)]
