@@ -56,6 +56,10 @@ def test_a_reported_conductor_feeds_the_device_behind_it():
     assert mesh("s-a thin, a-z 20").flow("z") == Flow(devices=20.0, largest=20.0)
 
 
+def test_what_comes_past_a_reported_conductor_is_not_counted_with_the_devices_again():
+    assert mesh("s-a thin, a-z thick, s-z 10").flow("z") == Flow(devices=10.0, largest=10.0, held=100.0)
+
+
 @pytest.mark.parametrize(("text", "devices", "largest"), [
     ("s-z 10, s-z 20", 30.0, 20.0), ("s-z 10, s-z ?", 10.0, 10.0), ("s-z 0.5", 0.5, 0.5), ("s-z 80, s-z 90", 100.0, 90.0),
     ("s-z 5, t-z 6, s-t 40", 11.0, 6.0),  # one that stands elsewhere is none of them
