@@ -104,7 +104,8 @@ circuits:
     assert inside(one, "down") == 0.0 and inside(one, "up") == pytest.approx(1.0, rel=0.1)
 
 
-@pytest.mark.parametrize(("amps", "backwards"), [(1.0, False), (-0.95e-3, False), (-1e-3, False), (-1.05e-3, True), (None, False)])
+@pytest.mark.parametrize(("amps", "backwards"), [
+    (1.0, False), (-0.95e-3, False), (-1e-3, False), (-1.05e-3, True), (None, False)])
 def test_a_milliampere_is_rest(amps, backwards):
     """From whose 2 to whose 1 more flows, it is to be opened; once open it is not asked again."""
     wires, found = around({} if amps is None else {"inside up 7": amps}, {})
@@ -113,7 +114,8 @@ def test_a_milliampere_is_rest(amps, backwards):
 
 
 @pytest.mark.parametrize(("volts", "closes"), [
-    ({"a": 12.0, "b": 12.00095}, False), ({"a": 12.00095, "b": 12.0}, False), ({"a": 1e-3, "b": 0.0}, False), ({"a": 12.00105, "b": 12.0}, True),
+    ({"a": 12.0, "b": 12.00095}, False), ({"a": 12.00095, "b": 12.0}, False), ({"a": 1e-3, "b": 0.0}, False),
+    ({"a": 12.00105, "b": 12.0}, True),
     ({"a": 12.1}, False), ({"b": 12.1}, False), ({}, False),  # a side that no source reaches stays apart
 ])
 def test_a_millivolt_is_rest(volts, closes):

@@ -107,8 +107,9 @@ def causes(text: str) -> set[tuple]:
           "sub/fuse 30 A -> mid, 8 AWG", "sub -> far, 6 AWG", more="mid: bar, rating: 100 A\n"), [  # none stands on mid
         ("l5", "sum", ("F2", "F1"), ("bank-2",), ("bank-2", "F2", "sub", "far"))]),
     (case("bank-1/fuse 90 A -> sub, 2 AWG", "bank-2/fuse 100 A -> sub, 2 AWG", "sub/fuse 30 A -> mid, 8 AWG",
-          "sub/fuse 30 A -> mid, 8 AWG", "sub -> far, 6 AWG", "mid -> iso.1, 2/0 AWG", "bank-3/fuse 100 A -> iso.2, 2/0 AWG",
-          more="mid: bar, rating: 100 A\niso: isolator, type: diode, rating: 100 A\n"), [  # nor past a diode the wrong way
+          "sub/fuse 30 A -> mid, 8 AWG", "sub -> far, 6 AWG", "mid -> iso.1, 2/0 AWG",
+          "bank-3/fuse 100 A -> iso.2, 2/0 AWG",
+          more="mid: bar, rating: 100 A\niso: isolator, type: diode, rating: 100 A\n"), [  # nor against a diode
         ("l4", "sum", ("F2", "F1"), ("bank-2",), ("bank-2", "F2", "sub", "far"))]),
     (case("bank-1/fuse 200 A -> sub, 2/0 AWG", "sub/fuse 60 A -> far, 8 AWG", "sub/fuse 50 A -> far, 8 AWG",
           "far/fuse 30 A -> mid, 8 AWG", "far/fuse 30 A -> mid, 8 AWG", "far -> pump, 10 AWG",
@@ -122,7 +123,8 @@ def causes(text: str) -> set[tuple]:
         ("sun", "asked", (), ("bank",), ("bank", "feed-bar", "F4")),
         ("pump", "asked", (), ("bank",), ("bank", "feed-bar", "pump"))]),
     (house("bank -> feed-bar", nodes=PUMP + WINCH + SUNS.splitlines()[0] + "\n",
-           circuits=FAT + pump(start="feed-bar") + "sun: feed: sun-1/fuse 20 A -> feed-bar, return: none, wire: 4 AWG 1 m\n"), [
+           circuits=FAT + pump(start="feed-bar")
+           + "sun: feed: sun-1/fuse 20 A -> feed-bar, return: none, wire: 4 AWG 1 m\n"), [
         ("main", "bare", (), ("bank",), ("bank", "feed-bar")),
         ("pump", "asked", (), ("bank",), ("bank", "feed-bar", "pump"))]),
     # what the winch asks for, behind a main that is too large itself

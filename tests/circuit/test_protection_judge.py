@@ -19,7 +19,8 @@ def tap(start: str, metres: float) -> str:
     ((CRANK, tap("motor", 1.016)), True), ((CRANK, tap("motor", 1.018)), False),
     ((CRANK, tap("start", 1.829)), True), ((CRANK, tap("start", 1.831)), False),
     # a bank bolted to the motor is a post there, but what comes over the cranking cable is none
-    ((CRANK, "house: house/motor", tap("motor", 1.016)), True), ((CRANK, "house: house/motor", tap("motor", 1.018)), False),
+    ((CRANK, "house: house/motor", tap("motor", 1.016)), True),
+    ((CRANK, "house: house/motor", tap("motor", 1.018)), False),
     # what the alternator sends over the cranking cable makes no tap of the post
     ((CRANK, "alt: alt -> motor, " + LEAD, tap("start", 1.829)), True),
 ])

@@ -15,7 +15,7 @@ THIN = SimpleNamespace(one=30.0, several=30.0, ampacity=SimpleNamespace(amps=30.
 
 
 def piece(text: str) -> Piece:
-    """`a-b thin`, `a-b thick`, `a-b diode` or `a-b` and the rating of a device [A], `?` where it is still to be chosen."""
+    """`a-b thin`, `a-b thick`, `a-b diode` or `a-b` and the rating of a device [A], `?` for one to be chosen."""
     ends, what = text.split()
     a, b = ends.split("-")
     if what in ("thin", "thick"):

@@ -103,7 +103,8 @@ def test_the_feed_is_named_by_its_first_conductor_of_the_thinnest():
 def test_what_a_line_lets_by_that_is_told_of_itself_is_not_the_return_s(main, amps):
     """Of a main that will get a device of its own nobody knows yet what comes past it; a fuse of 30 A beside it, of a
     second bank, would be too much for 16 AWG."""
-    text = house(main + " -> feed-bar", nodes=PUMP + "bank2: bank, chemistry: lifepo4, voltage: 12 V, capacity: 100 Ah\n",
+    text = house(main + " -> feed-bar",
+                 nodes=PUMP + "bank2: bank, chemistry: lifepo4, voltage: 12 V, capacity: 100 Ah\n",
                  circuits="second: feed: bank2/fuse 30 A -> feed-bar, return: bank2 -> bank, wire: 8 AWG 1 m\n"
                           "pump: feed: feed-bar -> pump, wire: {feed: 4/0 AWG 2 m, return: 16 AWG 2 m}\n")
     facts = {fact.mark: fact for fact in Survey(system(text)).facts}

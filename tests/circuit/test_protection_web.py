@@ -118,7 +118,8 @@ def test_a_bond_is_no_piece_of_the_feed_side():
 
 def test_what_loads_at_one_point_take_adds_up():
     """24 W at 12 V is 2 A; of 12 to 15 V at the top of the window 1.6 A."""
-    text = house(nodes="third: load, voltage: 12 .. 15 V, power: 24 W\n", circuits="third: feed: lamp-1/third, return: none\n")
+    text = house(nodes="third: load, voltage: 12 .. 15 V, power: 24 W\n",
+                 circuits="third: feed: lamp-1/third, return: none\n")
     loom = Loom(view(text))
     (web,) = [loom.whole(one) for one in loom.clusters() if "bank.+" in one.terminals]
     assert web.asks[web.points["lamp-1.+"]] == pytest.approx(3.6) and web.asks[web.points["lamp-2.+"]] == 2.0

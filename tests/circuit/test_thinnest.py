@@ -38,7 +38,8 @@ def test_where_a_practice_names_no_length_none_is_short():
 ])
 def test_alone_and_in_a_sheath(practice, wire, label):
     """33 CFR 183.425(d) and (e): 16 AWG, in a sheath 18 AWG; ISO 10133 7.7: 1 mm² and 0.75 mm²."""
-    made = system(netlist("bank: bank, voltage: 12 V, chemistry: agm, capacity: 100 Ah\nlamp: load, voltage: 12 V, power: 9 W",
+    made = system(netlist("bank: bank, voltage: 12 V, chemistry: agm, capacity: 100 Ah\n"
+                          "lamp: load, voltage: 12 V, power: 9 W",
                           f"lamp: feed: bank -> lamp, return: none, wire: {wire}", practice))
     assert thinnest(made, made.conductors[0]).label == label
 
