@@ -34,12 +34,11 @@ def page(verdicts: Iterable[Verdict] = ()) -> str:
         "# What differs between the practices",
         fill(f"One netlist, one word changed: `practice:`. {VERIFY} marks numbers from memory; verify them in the "
              f"standard. {CODES}", WIDTH),
-        "## Limits", table(("", *PRACTICES), [(name, *map(cell, PRACTICES)) for name, cell in LIMITS]),
+        "## Limits", table(("", *PRACTICES), limits()),
         "## Conductors",
         fill(f"Ampacity / largest single device below {HIGH:g} V [A]: one copper conductor with the insulation that counts "
              "where nothing is said, 30 °C around it, nothing beside it. A dash: the table has no such conductor.", WIDTH),
-        table(("size", *PRACTICES),
-              [(one.label, *(_carries(one, practice) for practice in PRACTICES)) for one in sizes()]),
+        table(("size", *PRACTICES), conductors()),
         "## Verdicts",
         fill("How often a rule speaks of the same netlist under each practice, where that differs. A fault may also be "
              "silent because another explains it.", WIDTH),
@@ -52,15 +51,20 @@ def page(verdicts: Iterable[Verdict] = ()) -> str:
 
 def table(titles: tuple[str, ...], rows: list[tuple[str, ...]]) -> str:
     """A Markdown table whose columns stand under each other."""
-    widths = [max(len(cell) for cell in column) for column in zip(titles, *rows, strict=True)]
+    widths = [max(len(cell) for cell in column) for column in zip(titles, *rows)]
     lines = [titles, tuple("-" * width for width in widths), *rows]
-    return "\n".join("| " + " | ".join(f"{cell:{width}}" for cell, width in zip(line, widths, strict=True)) + " |"
+    return "\n".join("| " + " | ".join(f"{cell:{width}}" for cell, width in zip(line, widths)) + " |"
                      for line in lines)
 
 
 def sizes() -> tuple[Size, ...]:
     """Those that the tables for boats and vehicles list, AWG first."""
     return tuple(size_of(row) for name in ("ampacity_cfr", "ampacity_iso") for row in load(name))
+
+
+def conductors() -> list[tuple[str, ...]]:
+    """Each size, and what it carries under each practice."""
+    return [(one.label, *(_carries(one, practice) for practice in PRACTICES)) for one in sizes()]
 
 
 def _carries(size: Size, practice: str) -> str:
@@ -131,31 +135,37 @@ def _lost(body: str) -> str:
     return f"{row['own']} {row['unit']}{_mark('drop_constants', row, 'own')}"
 
 
-LIMITS: tuple[tuple[str, Callable[[str], str]], ...] = (
-    ("mains, line to neutral", lambda practice: f"{Values({}, practice).grid:g} V"),
-    ("insulation where nothing is said", lambda practice: f"{INSULATION[practice]:g} °C"),
-    ("ampacity", lambda practice: SOURCE[practice]),
-    ("ampacity, mains", lambda practice: SOURCE["iec" if practice == "iso" else practice]),
-    ("terminals that are not marked", _terminals),
-    ("smallest conductor, alone", _column("minimum_sizes", "single", current="dc")),
-    ("smallest conductor, in a sheath", _column("minimum_sizes", "sheathed", current="dc")),
-    ("smallest conductor, mains", _column("minimum_sizes", "sheathed", current="ac")),
-    ("smallest conductor, aluminium", _aluminium),
-    ("device from the source, bare [m]", _column("distances", "bare")),
-    ("device from the source, sheathed [m]", _column("distances", "sheathed")),
-    ("device from a battery, sheathed [m]", _column("distances", "battery")),
-    ("main breaker from a shore inlet [m]", _column("inlet_breakers", "most")),
-    (f"one device, below {HIGH:g} V", _one_device(0)),
-    (f"one device, from {HIGH:g} V", _one_device(HIGH)),
-    ("several devices together", _column("device_rules", "of several", " x the ampacity")),
-    ("device of a continuous load, of its current", _continuous),
-    ("breakers on dc break", lambda practice: f"what can flow{TABLE_TOO if practice == TABLED else ''}"),
-    ("devices on shore power break", _shore),
-    ("drop, critical", _column("drop_limits", "share", " %", 100, current="dc", use="critical")),
-    ("drop, other", _column("drop_limits", "share", " %", 100, current="dc", use="other")),
-    ("drop, mains, critical", _column("drop_limits", "share", " %", 100, current="ac", use="critical")),
-    ("drop, mains, other", _column("drop_limits", "share", " %", 100, current="ac", use="other")),
-    ("copper, for the drop", _lost),
-    ("copper, for the drop, mains", lambda practice: _lost("iec" if practice == "iso" else practice)),
-    ("terminals on a stud", _column("terminals_per_stud", "most")),
-)
+def limits() -> list[tuple[str, ...]]:
+    """The name of each limit, and what it is under each practice."""
+    return [(name, *map(cell, PRACTICES)) for name, cell in _limits()]
+
+
+def _limits() -> tuple[tuple[str, Callable[[str], str]], ...]:
+    return (
+        ("mains, line to neutral", lambda practice: f"{Values({}, practice).grid:g} V"),
+        ("insulation where nothing is said", lambda practice: f"{INSULATION[practice]:g} °C"),
+        ("ampacity", lambda practice: SOURCE[practice]),
+        ("ampacity, mains", lambda practice: SOURCE["iec" if practice == "iso" else practice]),
+        ("terminals that are not marked", _terminals),
+        ("smallest conductor, alone", _column("minimum_sizes", "single", current="dc")),
+        ("smallest conductor, in a sheath", _column("minimum_sizes", "sheathed", current="dc")),
+        ("smallest conductor, mains", _column("minimum_sizes", "sheathed", current="ac")),
+        ("smallest conductor, aluminium", _aluminium),
+        ("device from the source, bare [m]", _column("distances", "bare")),
+        ("device from the source, sheathed [m]", _column("distances", "sheathed")),
+        ("device from a battery, sheathed [m]", _column("distances", "battery")),
+        ("main breaker from a shore inlet [m]", _column("inlet_breakers", "most")),
+        (f"one device, below {HIGH:g} V", _one_device(0)),
+        (f"one device, from {HIGH:g} V", _one_device(HIGH)),
+        ("several devices together", _column("device_rules", "of several", " x the ampacity")),
+        ("device of a continuous load, of its current", _continuous),
+        ("breakers on dc break", lambda practice: f"what can flow{TABLE_TOO if practice == TABLED else ''}"),
+        ("devices on shore power break", _shore),
+        ("drop, critical", _column("drop_limits", "share", " %", 100, current="dc", use="critical")),
+        ("drop, other", _column("drop_limits", "share", " %", 100, current="dc", use="other")),
+        ("drop, mains, critical", _column("drop_limits", "share", " %", 100, current="ac", use="critical")),
+        ("drop, mains, other", _column("drop_limits", "share", " %", 100, current="ac", use="other")),
+        ("copper, for the drop", _lost),
+        ("copper, for the drop, mains", lambda practice: _lost("iec" if practice == "iso" else practice)),
+        ("terminals on a stud", _column("terminals_per_stud", "most")),
+    )

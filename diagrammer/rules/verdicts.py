@@ -27,7 +27,7 @@ class Verdict:
 
 def under(practice: str, text: str) -> str:
     """The netlist `text` with that practice, its lines where they were if it names one."""
-    changed, found = _PRACTICE.subn(f"practice: {practice}", text, count=1)
+    changed, found = _PRACTICE.subn(f"practice: {practice}", text)
     return changed if found else f"practice: {practice}\n{text}"
 
 

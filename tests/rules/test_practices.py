@@ -16,8 +16,8 @@ from diagrammer.electrics.protection import largest_device
 from diagrammer.netlist.read import read
 from diagrammer.netlist.sections import PRACTICES
 from diagrammer.quantity import size
-from diagrammer.rules import RULES
-from diagrammer.rules.practices import LIMITS, page, sizes
+from diagrammer.rules import RULES, practices
+from diagrammer.rules.practices import conductors, limits, page, sizes, table
 from diagrammer.rules.run import check
 from diagrammer.rules.verdicts import Verdict, differing, under
 
@@ -42,9 +42,9 @@ def rows(text: str, heading: str) -> dict[str, list[str]]:
     return found
 
 
-def test_every_size_stands_with_its_ampacity_and_largest_device(text):
-    table = rows(text, "Conductors")
-    assert {one.label for one in sizes()} == set(table) - {"size"} and len(sizes()) >= 28
+def test_every_size_stands_with_its_ampacity_and_largest_device():
+    table = {name: cells for name, *cells in conductors()}
+    assert {one.label for one in sizes()} == set(table) and len(sizes()) >= 28
     amps = ampacity(size("14 AWG"), "abyc").amps
     own = f"{amps:g} / {largest_device(amps, 'abyc', volts=12):g}"
     assert table["14 AWG"] == [own, "15 / 15", "18 / 18"]  # NEC 240.4(D)
@@ -69,6 +69,7 @@ def test_every_size_stands_with_its_ampacity_and_largest_device(text):
     ("main breaker from a shore inlet [m]", ["3.05", "3.05*", "3*"]),  # ABYC E-11: 10 ft
     ("one device, below 50 V", ["next larger rating, at most 150 %", "next larger rating, up to 800 A",
                                 "100 % of the ampacity*"]),  # ABYC E-11, NEC 240.4(B), IEC 60364-4-43 433.1
+    ("drop, mains, critical", ["3 %", "3 %", "6 %"]),  # IEC 60364-5-52 Table G.52.1, a private supply, lighting
     ("drop, mains, other", ["10 %", "5 %", "8 %"]),
     ("copper, for the drop", ["10.75 ohm cmil/ft", "12.9 ohm cmil/ft*", "0.0164 ohm mm2/m"]),  # ISO 10133 A
     ("copper, for the drop, mains", ["10.75 ohm cmil/ft", "12.9 ohm cmil/ft*", "0.0225 ohm mm2/m"]),  # 60364-5-52 G
@@ -76,14 +77,39 @@ def test_every_size_stands_with_its_ampacity_and_largest_device(text):
     ("smallest conductor, mains", ["18 AWG", "14 AWG*", "1.5 mm2*"]),
     ("smallest conductor, in a sheath", ["18 AWG", "14 AWG*", "0.75 mm2"]),
 ])
-def test_limits(text, name, cells):
-    assert rows(text, "Limits")[name] == cells
+def test_limits(name, cells):
+    assert {one: list(found) for one, *found in limits()}[name] == cells
 
 
 def test_every_limit_has_a_cell_for_every_practice(text):
-    table = rows(text, "Limits")
-    assert list(table)[1:] == [name for name, _ in LIMITS] and all(all(cells) for cells in table.values())
-    assert table[""] == list(PRACTICES)
+    found = rows(text, "Limits")
+    assert found.pop("") == list(PRACTICES) and all(all(cells) for cells in found.values())
+    assert found == {name: cells for name, *cells in limits()}
+    assert rows(text, "Conductors") == {"size": list(PRACTICES)} | {name: cells for name, *cells in conductors()}
+
+
+def test_netlists_of_the_reader_come_first(monkeypatch):
+    monkeypatch.setattr(practices, "rules", lambda: {"a-rule": RULES["protection-too-large"]})
+    found = page([Verdict("mine", "some-rule", (1, 2, 30))])
+    assert list(rows(found, "Verdicts").items())[:2] == [("netlist rule", list(PRACTICES)), ("mine some-rule", ["1", "2", "30"])]
+    assert "example of protection-too-large protection-too-large" in rows(found, "Verdicts")
+    assert len(re.findall("(?m)^- [a-z_]+: .", found.partition("## Sources")[2])) >= 15
+
+
+def test_columns_stand_under_each_other():
+    assert table(("a", "long"), [("size", "-"), ("b", "cc")]) == (
+        "| a    | long |\n"
+        "| ---- | ---- |\n"
+        "| size | -    |\n"
+        "| b    | cc   |")
+
+
+@pytest.mark.parametrize(("label", "cells"), [
+    ("14 AWG", ["35 / 35", "15 / 15", "18 / 18"]), ("18 AWG", ["20 / 20", "-", "10* / 10"]),
+    ("6 AWG", ["120 / 125", "55 / 60", "65 / 65"]), ("150 mm²", ["445 / 450", "255* / 300", "380* / 380"])])
+def test_what_a_size_carries(label, cells):
+    """33 CFR 183.425 Table 5; NEC Table 310.16 and 240.4(B), (D); ISO 13297 Table A.1: 105 °C, 75 °C, 70 °C."""
+    assert {one: list(found) for one, *found in conductors()}[label] == cells
 
 
 def test_verdicts_are_those_of_the_rules(text):

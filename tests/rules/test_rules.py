@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import re
+from pathlib import Path
 
 import pytest
 
+from diagrammer import rules as rules_package
 from diagrammer.circuit.survey import Survey
 from diagrammer.netlist.read import read
 from diagrammer.rules import RULES
@@ -62,3 +64,9 @@ def test_documentation(name):
 
 def test_a_rule_is_named_once():
     assert len(RULES) == len(set(RULES))
+
+
+def test_every_file_of_a_family_is_a_rule_but_those_of_words():
+    folder = Path(rules_package.__file__).parent
+    files = sorted(path.relative_to(folder) for path in folder.glob("*/*.py") if not path.name.startswith("_"))
+    assert list(rules_package.rules.__wrapped__()) == [path.stem.replace("_", "-") for path in files]
