@@ -52,24 +52,20 @@ def _twin(view: View, side: Side, nets: Nets | None, bank: str, measured: list[s
     """The measured bank that this one stands parallel to, "" where there is none."""
     if nets is None:
         return ""
-    tops = {nets[plus]: minus for minus in reversed(measured) if minus in side.houses
-            for plus in _tops(view, nets, side.houses[minus])}
-    return next((tops[nets[plus]] for plus in _tops(view, nets, side.houses[bank]) if nets[plus] in tops), "")
+    tops = {top: minus for minus in reversed(measured) if minus in side.houses
+            for top in _tops(view, nets, side.houses[minus])}
+    return next((tops[top] for top in _tops(view, nets, side.houses[bank]) if top in tops), "")
 
 
-def _tops(view: View, nets: Nets, name: str) -> list[str]:
-    """The + at the top of the stack that stands on a battery: its own, where nothing stands on it."""
-    poles = [(view.pole(one, give.port, "+"), view.pole(one, give.port, "-")) for one, give in view.gives
-             if give.role == "storage"]
-    above: dict[int, list[str]] = {}
-    for plus, minus in poles:
-        above.setdefault(nets[minus], []).append(plus)
-    found, met = [view.pole(name, "main", "+")], set()
-    for plus in found:  # grows while it is walked
-        if nets[plus] not in met:
-            met.add(nets[plus])
-            found += above.get(nets[plus], ())
-    return [plus for plus in found if nets[plus] not in above]
+def _tops(view: View, nets: Nets, name: str) -> list[int]:
+    """The nets at the top of the stacks that stand on a battery: its own +, where nothing stands on it."""
+    above: dict[int, list[tuple[int, str]]] = {}
+    for one, give in view.gives:
+        if give.role == "storage":
+            foot, head = (nets[view.pole(one, give.port, pole)] for pole in "-+")
+            above.setdefault(foot, []).append((head, one))
+            above.setdefault(head, [])
+    return [net for net in cuts.reach(above, (nets[view.pole(name, "main", "+")],)) if not above[net]]
 
 
 def _parallels(view: View, data) -> bool:
@@ -82,5 +78,4 @@ def _parallels(view: View, data) -> bool:
 def measured_in_feed(view: View, side: Side, shunts: tuple[str, ...]) -> set[str]:
     """The banks on a feed net in which a shunt stands."""
     nets = {view.nets[t.id] for t in view.system.terminals.values() if t.node in shunts and t.port == "battery"}
-    return {name for name in side.houses.values()
-            if any(view.nets[top] in nets for top in _tops(view, view.nets, name))}
+    return {name for name in side.houses.values() if not nets.isdisjoint(_tops(view, view.nets, name))}

@@ -24,8 +24,8 @@ class Shunt:
 
 @frozen
 class Sorted:
-    """wrong: shunts in the feed that are made for the return. feed: all shunts in the feed. bank:
-    those that measure a bank from its return."""
+    """wrong: shunts in the feed that are made for the return. feed: those that measure a bank from its feed.
+    bank: those that measure one from its return."""
 
     wrong: tuple[str, ...]
     feed: tuple[str, ...]
@@ -40,9 +40,10 @@ def sort(view: View, side: Side) -> Sorted:
             continue
         node = view.system.nodes[edge["value"].node]
         if edge["side"] == "feed":
-            feed.append(node.name)
             if node.get("side") != "feed":
                 wrong.append(node.name)
+            if not of_branch(view, node):
+                feed.append(node.name)
         elif not of_branch(view, node):
             back.append((node.name, key, edge["value"].a, edge["value"].b))
     edges = tuple(key for _, key, _, _ in back)
@@ -75,10 +76,10 @@ def _faces(side: Side, edges: Iterable[str], key: str, end: str, other: str) -> 
         starts = any(starter in least for starter in side.starters)
         if starts and _things(side, least) == 1:
             return fewer
-        banks = [any(bank in reached for bank in side.houses) for reached in (here, there)]
-        if banks[0] != banks[1]:
-            return banks[0]
-        if other not in here and (banks[0] or starts):
+        banked, beyond = (any(bank in reached for bank in side.houses) for reached in (here, there))
+        if banked != beyond:
+            return banked
+        if other not in here and (banked or starts):
             return fewer
     return _lead(side, here) < _lead(side, there) if other in here else fewer
 

@@ -8,7 +8,7 @@ from diagrammer.circuit import cuts
 from diagrammer.circuit.view import View, node_of
 from diagrammer.netlist.model import Node
 
-PASSING = ("contact", "overcurrent", "shunt", "diode", "resistor")
+PASSING = ("conductor", "joint", "contact", "overcurrent", "shunt", "diode", "resistor")
 SENSE_PORTS = ("sense", "midpoint", "supply", "ground")
 LANDINGS = ("bar", "joint", "terminals", "panel")  # one piece of metal for many
 SOLDERED = 1000.0  # a bolted joint is cut only where no conductor would do
@@ -23,12 +23,7 @@ class Side:
         self.houses, self.starters = self._storage()
 
     def _keep(self, key: str, data: Mapping) -> bool:
-        side, form = data["side"], data["form"]
-        if data["core"] or side not in ("return", "earth", ""):
-            return False
-        if form in ("conductor", "joint"):
-            return True
-        return form in PASSING and side == "return"
+        return not data["core"] and data["side"] in ("return", "earth") and data["form"] in PASSING
 
     def _storage(self) -> tuple[dict[str, str], dict[str, str]]:
         """{negative: node} of what stores energy: for the house, for an engine. Unwired ones are out."""
@@ -36,7 +31,7 @@ class Side:
         starters: dict[str, str] = {}
         for name, give in self.view.gives:
             minus = self.view.pole(name, give.port, "-")
-            if give.role == "storage" and minus and self.web.get(minus):
+            if give.role == "storage" and self.web.get(minus):
                 starter = self.view.system.nodes[name].get("duty") == "starter"
                 (starters if starter else houses)[minus] = name
         return houses, starters

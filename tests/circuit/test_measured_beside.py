@@ -56,9 +56,9 @@ x: feed: bar-2/fuse 10 A -> x, wire: 14 AWG 2 m
 
 
 BATTERY = "battery, chemistry: agm, voltage: 12 V, capacity: 200 Ah\n"
-STACKS = "".join(f"b{number}: {BATTERY}" for number in range(1, 5)) + BASE.partition("\n")[2].partition("\n")[2].replace(
-    "voltage: 12 V, power", "voltage: 24 V, power")
-LINKS = "l1: series: b1/fuse 200 A -> b2, wire: 2/0 AWG 0.3 m\nl2: series: b3/fuse 200 A -> b4, wire: 2/0 AWG 0.3 m\n"
+STACKS = "".join(f"b{number}: {BATTERY}" for number in range(1, 5)) + "".join(
+    BASE.splitlines(keepends=True)[2:]).replace("voltage: 12 V, power", "voltage: 24 V, power")
+LINKS = "".join(f"l{n}: series: b{n}/fuse 200 A -> b{n + 1}, wire: 2/0 AWG 0.3 m\n" for n in (1, 3))
 
 
 def stacks(back: str) -> str:
@@ -135,3 +135,38 @@ def test_a_shunt_on_a_line_at_fault_is_the_banks_all_the_same(measures, expected
 ], ids=["poles", "voltage, a shunt", "voltage, no shunt", "voltage, a return of its own"])
 def test_a_bank_whose_line_is_at_fault_is_not_asked_for_its_shunt(text, expected):
     assert " ".join(marks(text)) == expected
+
+
+SUN = """
+roof: pv, power: 180 W, voc: 22 V, isc: 9 A
+sun: solar charger, type: mppt, max pv voltage: 60 V, output: 35 A
+sun-meter: shunt, rating: 100 A, side: feed{measures}
+"""
+SUN_LINES = """
+array: feed: roof -> sun.pv, wire: 10 AWG 5 m
+sun: feed: sun -> sun-meter -> breaker 40 A/feed-bar, return: sun -> return-bar, \
+wire: {feed: [8 AWG 1 m, 1 m], return: 8 AWG 1 m}
+"""
+
+
+def test_a_shunt_in_the_feed_that_measures_a_charger_does_not_measure_the_bank():
+    assert unshunted(SUN_LINES, SUN.format(measures=", measures: sun")) == [("bank",)]
+    assert unshunted(SUN_LINES, SUN.format(measures=", measures: bank")) == []
+
+
+def test_a_bms_in_the_feed_is_no_shunt():
+    base = BASE.replace("meter: shunt, rating: 500 A", "bms: bms, rating: 300 A")
+    text = netlist(base, LAMP + "main: feed: bank/fuse 200 A -> bms -> feed-bar, return: bank -> return-bar, "
+                                "wire: {feed: [2/0 AWG 1 m, 1 m], return: 2/0 AWG 1 m}\n")
+    assert [fact.mark for fact in Survey(system(text)).measured] == ["no-shunt@bank"]
+
+
+def test_a_shunt_on_the_tap_of_a_stack_does_not_measure_the_stack():
+    nodes = STACKS.replace("meter: shunt", "meter: shunt, side: feed") + load("tap")
+    text = netlist(nodes, LAMP + f"""
+        l1: series: b1/fuse 200 A -> b2, wire: 2/0 AWG 0.3 m
+        main: feed: b2/fuse 200 A -> feed-bar, return: b1 -> return-bar, {wires(1)}
+        tap: feed: b1.+/fuse 10 A -> meter -> tap, return: tap -> return-bar, \
+wire: {{feed: [14 AWG 1 m, 1 m], return: 14 AWG 1 m}}
+    """)
+    assert [fact.mark for fact in Survey(system(text)).measured] == ["no-shunt@b1"]

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from tests.circuit.cases import marks
-from tests.circuit.measured import CHARGER, CHARGES
+from tests.circuit.measured import CHARGER, CHARGES, unmeasured
 from tests.circuit.test_measured_cases import BANK2, BMS, FEED, house, load, wires
 
 
@@ -28,3 +28,27 @@ coil: feed: feed-bar/fuse 1 A -> K1.coil, return: bank -> K1.coil, wire: 18 AWG 
 ], ids=["output", "sense lead", "isolator's ground", "supply of a bms", "coil"])
 def test_leads_that_take_too_little_to_count(text, expected):
     assert " ".join(marks(text)) == expected
+
+
+@pytest.mark.parametrize("text", [
+    house("m: return: way.common -> meter -> return-bar, wire: [2/0 AWG 1 m, 1 m]\n", "way: selector, rating: 300 A\n",
+          f"main: {FEED}, return: bank -> way.1, {wires(1)}\n"),
+    house("pre: return: bank -> soak -> meter.battery, wire: [14 AWG 1 m, 1 m]\n",
+          "soak: resistor, resistance: 50 ohm, power: 10 W\n"),
+], ids=["selector", "resistor"])
+def test_what_stands_between_a_bank_and_its_shunt_and_only_passes_current(text):
+    assert marks(text) == []
+
+
+@pytest.mark.parametrize("through", ["", "-> switch 50 A "])
+def test_a_bond_passes_current_by_itself_and_through_a_switch(through):
+    """From what is bonded there, but not from what has only the protective core of its cable there: that carries a
+    current in a fault alone."""
+    wire = "[4 AWG 1 m, 4 AWG 1 m]" if through else "4 AWG 1 m"
+    text = house(f"""
+bond: bond: bank.- {through}-> hull, wire: {wire}
+earth: bond: pedestal.earth -> hull, wire: 8 AWG 1 m
+galley: ac: pedestal -> breaker 2-pole 15 A -> kettle, wire: [12 AWG 0.2 m, 1 m]
+""", "hull: chassis\npedestal: shore, rating: 30 A\nkettle: ac load, power: 1 kW\n")
+    (cable, (things, *_)), = unmeasured(text).items()
+    assert (cable, things) == ("bond:b0", ("hull", "pedestal"))
