@@ -33,27 +33,30 @@ def _walk(web: Web) -> Iterator[tuple[str, str, str, str]]:
     ("back", ...) on an edge to something met already, ("done", parent, child, key) when a child is finished."""
     met: set[str] = set()
     for root in web:
-        if root in met:
-            continue
-        met.add(root)
-        yield "root", root, "", ""
-        stack = [(root, "", iter(web[root]))]
-        while stack:
-            vertex, came, edges = stack[-1]
-            for other, key in edges:
-                if key == came:
-                    continue
-                if other in met:
-                    yield "back", vertex, other, key
-                else:
-                    met.add(other)
-                    yield "tree", vertex, other, key
-                    stack.append((other, key, iter(web[other])))
-                    break
+        if root not in met:
+            met.add(root)
+            yield "root", root, "", ""
+            yield from _descent(web, root, met)
+
+
+def _descent(web: Web, root: str, met: set[str]) -> Iterator[tuple[str, str, str, str]]:
+    stack = [(root, "", iter(web[root]))]
+    while stack:
+        vertex, came, edges = stack[-1]
+        for other, key in edges:
+            if key == came:
+                continue
+            if other in met:
+                yield "back", vertex, other, key
             else:
-                stack.pop()
-                if stack:
-                    yield "done", stack[-1][0], vertex, came
+                met.add(other)
+                yield "tree", vertex, other, key
+                stack.append((other, key, iter(web[other])))
+                break
+        else:
+            stack.pop()
+            if stack:
+                yield "done", stack[-1][0], vertex, came
 
 
 def bridges(web: Web) -> tuple[str, ...]:

@@ -20,15 +20,11 @@ def build(system: System) -> nx.MultiGraph:
     graph = nx.MultiGraph()
     for terminal in system.terminals.values():
         graph.add_node(terminal.id, node=terminal.node, port=terminal.port, pole=terminal.pole)
-    for wire in system.conductors:
-        graph.add_edge(wire.a, wire.b, wire.id, form="conductor", side=wire.side, core=wire.core, value=wire)
-    for number, joint in enumerate(system.joints):
-        graph.add_edge(joint.a, joint.b, f"joint {number}", form="joint", side=joint.side, core=joint.core, value=joint)
-    for number, inside in enumerate(system.insides):
-        graph.add_edge(
-            inside.a, inside.b, f"inside {inside.node} {number}",
-            form=inside.form, side=inside.side, core=inside.core, value=inside,
-        )
+    keyed = [(wire.id, "conductor", wire) for wire in system.conductors]
+    keyed += [(f"joint {number}", "joint", joint) for number, joint in enumerate(system.joints)]
+    keyed += [(f"inside {one.node} {number}", one.form, one) for number, one in enumerate(system.insides)]
+    for key, form, one in keyed:
+        graph.add_edge(one.a, one.b, key, form=form, side=one.side, core=one.core, value=one)
     return graph
 
 

@@ -36,18 +36,17 @@ def _branches(web, spine) -> Iterator[tuple[tuple[str, ...], tuple[str, ...]]]:
     """Each part of the web that the spine holds together: its terminals, and its edges to the spine."""
     met = set(spine)
     for start in [other for t in spine for other, _ in web[t]]:
-        if start in met:
-            continue
-        branch, edges = [start], []
-        met.add(start)
-        for terminal in branch:  # grows while it is walked
-            for other, key in web[terminal]:
-                if other in spine:
-                    edges.append(key)
-                elif other not in met:
-                    met.add(other)
-                    branch.append(other)
-        yield tuple(branch), tuple(edges)
+        if start not in met:
+            branch, edges = [start], []
+            met.add(start)
+            for terminal in branch:  # grows while it is walked
+                for other, key in web[terminal]:
+                    if other in spine:
+                        edges.append(key)
+                    elif other not in met:
+                        met.add(other)
+                        branch.append(other)
+            yield tuple(branch), tuple(edges)
 
 
 def _cut(side: Side, web, spine, branch, edges, things) -> tuple[tuple[str, ...], tuple[str, ...]]:

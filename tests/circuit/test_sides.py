@@ -78,9 +78,10 @@ def test_chargers_take_what_sun_wind_and_water_give(taker, port):
 
 @pytest.mark.parametrize("side, gives", [
     (Side(), False), (Side(unlimited=1), True), (Side(limited=1), True), (Side(raw=0.1), True),
-    (Side(raw=1e-12), False), (Side(takers=1), False),
+    (Side(raw=1e-9), False), (Side(raw=1.05e-9), True), (Side(takers=1), False),
 ])
 def test_what_gives(side, gives):
+    """A nanoampere is what rounding may leave of a difference."""
     assert side.gives == gives
 
 
