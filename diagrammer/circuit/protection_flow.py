@@ -80,8 +80,9 @@ class Flow:
 NOTHING = Flow()
 
 
-def above(amps: float, most: float) -> bool:
-    return amps > most * (1 + ROUNDING)
+def above(value: float, most: float, rounding: float = ROUNDING) -> bool:
+    """Whether it is more, and not only by what rounding makes (relative)."""
+    return value > most * (1 + rounding)
 
 
 def together(flows: Iterable[Flow]) -> Flow:

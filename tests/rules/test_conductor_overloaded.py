@@ -158,3 +158,10 @@ def test_no_size_below_the_least_of_the_practice_is_told(practice, wire, amps, l
     """NEC 310.3: 14 AWG (from memory), though 16 AWG of 90 °C carries 18 A by Table 310.16; ISO 10133: 1 mm²."""
     (one,) = [one for one in found(RULE, line(amps, wire, practice)) if one.conductors == ("feed-bar to winch:f0",)]
     assert one.fix.startswith(f"Take {least} or thicker")
+
+
+@pytest.mark.parametrize(("amps", "fix"), [(445, "Take 4/0 AWG or thicker"), (446, "Take")])
+def test_where_no_size_carries_it_none_is_told(amps, fix):
+    """33 CFR 183.425 Table 5, 105 °C: 4/0 AWG, the last, carries 445 A."""
+    (one,) = [one for one in found(RULE, line(amps, "14 AWG 0.1 m")) if one.conductors == ("feed-bar to winch:f0",)]
+    assert one.fix.startswith(fix) == (amps == 445), one.fix

@@ -33,3 +33,8 @@ def test_what_it_says():
     assert one.message == ("the 8 AWG from `F2` to `lamp` is of aluminium, for which iso has no table: what it may carry "
                            "is not judged")
     assert one.severity == "warning"
+
+
+def test_copper_that_is_too_short_for_a_least_size_is_copper():
+    """33 CFR 183.425: within 7 in of the source nothing is asked of the size."""
+    assert found(RULE, lamp("", "abyc").replace("2 m", "0.1 m")) == ()

@@ -93,3 +93,36 @@ def test_behind_a_conductor_that_gets_a_smaller_device_the_thin_one_needs_its_ow
     assert one.message == ("the 14 AWG from `stud` to `pump` needs a device of its own: what feeds it must pass 105 A, for "
                            "this conductor 35 A is the most")
     assert one.fix == "Put a device of at most 35 A at `stud`, or at most 0.178 m from it, or 6 AWG for the conductor."
+
+
+def test_of_one_device_that_passes_what_two_let_through_it_is_said_that_it_does():
+    """Behind 150 A and 150 A a device of 400 A limits nothing; 4 AWG may have 240 A from several."""
+    text = house("bank/fuse 150 A -> feed-bar", "2/0 AWG 1 m",
+                 "bank2: bank, chemistry: lifepo4, voltage: 12 V, capacity: 200 Ah\n"
+                 "far: bar, rating: 300 A, pair: return-bar\npump: load, voltage: 12 V, power: 60 W\n",
+                 "second: feed: bank2/fuse 150 A -> feed-bar, return: bank2 -> bank, "
+                 "wire: {feed: 2/0 AWG 0.5 m, return: 2/0 AWG 0.5 m}\n"
+                 "far: feed: feed-bar/fuse 400 A -> far, return: none, wire: 4 AWG 2 m\n"
+                 "pump: feed: far/fuse 10 A -> pump, wire: 14 AWG 2 m\n")
+    assert one_said(text).message == "the 400 A fuse `F5` lets 300 A into the 4 AWG from `F5` to `far`: 240 A is the most"
+
+
+@pytest.mark.parametrize(("amps", "fix"), [
+    (1, "Take 10 AWG."), (10, "take a smaller device, a thicker conductor, or give the thin part a device of its own where "
+                              "it begins.")])
+def test_where_no_device_is_small_enough_none_is_told(amps, fix):
+    """33 CFR 183.425 Table 5: 20 A in 18 AWG, times the root of 0.01 / 75; 10 AWG 60 A, 4/0 AWG 445 A."""
+    one = one_said(branch(f"feed-bar/fuse {amps} A -> pump", "{size: 18 AWG, length: 2 m, ambient: 104.99 °C}"))
+    assert one.message.endswith(": 0.231 A is the most") and one.fix == fix
+
+
+def test_behind_what_a_converter_overloads_the_thin_conductor_needs_a_device_though_none_stands():
+    """100 A into 10 AWG, 60 A; the winch asks 50 A at 24 V and the pump 2.5 A; 14 AWG may have 35 A."""
+    text = house(nodes="stud: joint, pair: return-bar\nwinch: load, voltage: 24 V, current: 50 A\n"
+                       "pump: load, voltage: 24 V, power: 60 W\nstep: converter, voltage: 24 V, output: 100 A\n",
+                 circuits="step: feed: feed-bar/fuse 200 A -> step.in, wire: 2/0 AWG 0.5 m\n"
+                          "far: feed: step -> stud, return: none, wire: 10 AWG 2 m\n"
+                          "winch: feed: stud -> winch, wire: 8 AWG 2 m\npump: feed: stud -> pump, wire: 14 AWG 2 m\n")
+    one = one_said(text)
+    assert one.message.startswith("the 14 AWG from `stud` to `pump` needs a device of its own: what feeds it must pass 52.5 A")
+    assert one.fix == "Put a device of at most 35 A at `stud`, or at most 0.178 m from it, or 10 AWG for the conductor."

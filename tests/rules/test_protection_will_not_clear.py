@@ -5,8 +5,10 @@ from __future__ import annotations
 import pytest
 
 from diagrammer.circuit.survey import Survey
+from diagrammer.electrics import adiabatic
 from diagrammer.electrics.device import opens_within
 from diagrammer.netlist.read import read
+from diagrammer.rules.protection import protection_will_not_clear
 from tests.rules.asked import found, van
 
 RULE = "protection-will-not-clear"
@@ -152,3 +154,13 @@ def test_a_line_that_nothing_feeds_or_two_devices_do():
         assert len(found(RULE, van(*feeds, text, nodes=nodes, bank=BANK, practice="iso",
                                    head="wire: {insulation: 90 °C}"))) == count
         feeds *= 2
+
+
+@pytest.mark.parametrize(("stands", "takes", "count"), [
+    (5.0, 6.0, 1), (5.0, 5.0, 0), (0.1, 0.2, 1), (1.0, 1.0, 0), (1.0, 1.001, 1)])
+def test_exactly_at_the_limits(monkeypatch, stands, takes, count):
+    """IEC 60364-4-43 434.5.2: t at most (k S / I)², up to and with 5 s, from 0.1 s on."""
+    monkeypatch.setattr(adiabatic, "longest", lambda *_: stands)
+    monkeypatch.setattr(protection_will_not_clear, "opens_within", lambda *_: takes)
+    told = [one.conductors for one in found(RULE, line("breaker curve-d 100 A", "16 mm² 3 m"))]
+    assert told.count(("feed-bar to winch:f0",)) == count

@@ -12,6 +12,7 @@ from dataclasses import replace
 
 from diagrammer.circuit.carrying import Limit
 from diagrammer.circuit.loading import Current
+from diagrammer.circuit.protection_flow import above
 from diagrammer.circuit.survey import Survey
 from diagrammer.circuit.thinnest import allowed
 from diagrammer.circuit.view import Fact, node_of
@@ -70,14 +71,14 @@ def check(survey: Survey) -> Iterator[Finding]:
         current = survey.loading.conductor(wire)
         if limit and not _carries(limit, current.amps) and not _symptom(survey, wire, limit):
             share = current.amps / limit.ampacity.amps
-            if wire.circuit not in worst or share > worst[wire.circuit][0] * (1 + ROUNDING):
+            if wire.circuit not in worst or above(share, worst[wire.circuit][0], ROUNDING):
                 worst[wire.circuit] = (share, wire, current, limit)
     for _, wire, current, limit in worst.values():
         yield _finding(survey, wire, current, limit)
 
 
 def _carries(limit: Limit, amps: float) -> bool:
-    return amps <= limit.ampacity.amps * (1 + ROUNDING)
+    return not above(amps, limit.ampacity.amps, ROUNDING)
 
 
 def _symptom(survey: Survey, wire: Conductor, limit: Limit) -> bool:

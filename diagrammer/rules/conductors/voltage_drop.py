@@ -11,6 +11,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from diagrammer.circuit.drops import Drop
+from diagrammer.circuit.protection_flow import above
 from diagrammer.circuit.survey import Survey
 from diagrammer.circuit.thinnest import allowed
 from diagrammer.circuit.view import Fact
@@ -108,7 +109,7 @@ def _larger(survey: Survey, wire: Conductor, lost: float, over: float) -> str:
     own, practice, ac, material = wire.wire.size, survey.system.practice, bool(wire.core), wire.wire.material
     most = drop(own, 1, 1, practice, ac=ac, material=material) * (lost - over) / lost
     larger = next((one for one in allowed(survey.system, wire)
-                   if drop(one, 1, 1, practice, ac=ac, material=material) <= most), None)
+                   if not above(drop(one, 1, 1, practice, ac=ac, material=material), most)), None)
     if larger is None:
         return ""
     return f"Take {replace(wire.wire, size=larger).label} or thicker for the line `{wire.circuit}`, or shorten it."

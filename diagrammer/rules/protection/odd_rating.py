@@ -7,6 +7,7 @@ Fix: take a rating that is made, and check the conductor against it.
 
 from __future__ import annotations
 
+from bisect import bisect
 from collections.abc import Iterator
 
 from diagrammer.circuit.survey import Survey
@@ -72,6 +73,6 @@ def _body(node: Node) -> str:
 
 
 def _near(amps: float, body: str) -> str:
-    below = [made for made in ratings(body) if made < amps][-1:]
-    above = [made for made in ratings(body) if made > amps][:1]
-    return " or ".join(show(made, "A") for made in (*below, *above))
+    made = ratings(body)
+    at = bisect(made, amps)
+    return " or ".join(show(one, "A") for one in made[max(at - 1, 0):at + 1])

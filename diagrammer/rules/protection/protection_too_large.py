@@ -64,12 +64,12 @@ def message_of(survey: Survey, end: End) -> str:
     what = f"the {size(end.report.piece.wire)} from {near(end)} to {far(end)}{when(end)}"
     if end.report.why == "sum":
         passed, most = amps(flow.devices + flow.limited), amps(limit.several)
-        return f"{_together(survey, end)} let {passed} into {what}: {most} is the most"
+        return f"{_together(survey, end)} {passed} into {what}: {most} is the most"
     if end.report.why == "asked":
         return (f"{what} needs a device of its own: what feeds it must pass {amps(flow.asked)}, for this conductor "
                 f"{amps(limit.one)} is the most")
     standing = device(survey, end.cause.devices[0])
-    if elsewhere(end):
+    if end.ahead is not None:
         return f"only the {standing} protects {what}, {amps(limit.one)} is the most: {_behind(survey, end)}"
     if not _own(survey, end):
         return f"only the {standing} protects {what}: {amps(limit.one)} is the most{_let(survey, end)}"
@@ -78,17 +78,12 @@ def message_of(survey: Survey, end: End) -> str:
 
 def _together(survey: Survey, end: End) -> str:
     most = 3
-    told = [f"the {device(survey, one)}" for one in end.cause.devices] or [name(one) for one in end.cause.sources]
+    told = [f"the {device(survey, one)}" for one in end.cause.devices]
     if end.report.flow.limited:
         told.append("sources that limit themselves")
     if len(told) > most:
         told[most - 1:] = [f"{len(told) - most + 1} others"]
-    return f"{joined(told)} together" if len(told) > 1 else told[0]
-
-
-def elsewhere(end: End) -> bool:
-    """Whether the line has a device, but not where this current comes in."""
-    return end.ahead is not None and end.ahead.node not in end.cause.devices
+    return f"{joined(told)} {'together let' if len(told) > 1 else 'lets'}"
 
 
 def _let(survey: Survey, end: End) -> str:
@@ -118,7 +113,7 @@ def _behind(survey: Survey, end: End) -> str:
 def fix_of(survey: Survey, end: End) -> str:
     """The exact replacement where it can be given: a device that is made, or a size."""
     flow, most, bare = end.report.flow, smaller(end.report.limit), metres(distances(survey.system.practice).bare)
-    if end.report.why == "rating" and elsewhere(end) and end.ahead.small:
+    if end.report.why == "rating" and end.ahead is not None and end.ahead.small:
         if undecided(survey, end):
             return "Say how the run divides, a length for each conductor."
         return f"Move {name(end.ahead.node)} to {near(end)}, or to at most {bare} from it."

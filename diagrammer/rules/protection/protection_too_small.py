@@ -12,6 +12,7 @@ from collections.abc import Iterator
 from math import inf
 
 from diagrammer.circuit.loading import SUN, Current
+from diagrammer.circuit.protection_flow import above
 from diagrammer.circuit.survey import Survey
 from diagrammer.circuit.view import Fact
 from diagrammer.circuit.zones import Way
@@ -67,14 +68,13 @@ CHARGERS = ("solar charger", "wind charger", "dc charger", "ac charger")
 
 
 def check(survey: Survey) -> Iterator[Finding]:
-    worst: dict[str, tuple[float, Current, Way]] = {}
+    found: dict[str, list[tuple[float, Current, Way]]] = {}
     for way in survey.zones.ways:
         if way.rating:
-            asked, current = _asked(survey, way)
-            if way.node.name not in worst or asked > worst[way.node.name][0]:
-                worst[way.node.name] = (asked, current, way)
-    for name, (asked, current, way) in worst.items():
-        if asked > way.rating * (1 + ROUNDING) and not _symptom(survey, way):
+            found.setdefault(way.node.name, []).append((*_asked(survey, way), way))
+    for ways in found.values():
+        asked, current, way = max(ways, key=lambda one: one[0])
+        if above(asked, way.rating, ROUNDING) and not _symptom(survey, way):
             yield _finding(survey, way, asked, current)
 
 
@@ -91,9 +91,8 @@ def _asked(survey: Survey, way: Way) -> tuple[float, Current]:
         return current.amps * solar.factor("continuous"), current
     usual = survey.loading.usual(way.key)
     if survey.system.practice == CONTINUOUS:
-        amps = min(usual.amps, _continuous(survey, way))
-        if amps * single("continuous") > current.amps:
-            return amps * single("continuous"), usual
+        asked = min(usual.amps, _continuous(survey, way)) * single("continuous")
+        return max((current.amps, current), (asked, usual), key=lambda one: one[0])
     return current.amps, current
 
 
@@ -117,7 +116,7 @@ def _draws(node: Node) -> bool:
 
 def _finding(survey: Survey, way: Way, asked: float, current: Current) -> Finding:
     amps, name = show(current.amps, "A"), way.node.name
-    needs = f", and needs {show(asked, 'A')} for that" if asked > current.amps * (1 + ROUNDING) else ""
+    needs = f", and needs {show(asked, 'A')} for that" if above(asked, current.amps, ROUNDING) else ""
     made = next_rating(asked)
     larger = f"Take a {show(made, 'A')} device, if the conductors may have it" if made else "Divide the line"
     return finding(

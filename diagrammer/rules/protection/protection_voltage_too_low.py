@@ -11,6 +11,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from diagrammer.circuit.breaking import Capacity, stands
+from diagrammer.circuit.protection_flow import above
 from diagrammer.circuit.survey import Survey
 from diagrammer.circuit.view import Fact
 from diagrammer.netlist.model import Inside, Node
@@ -80,14 +81,14 @@ def check(survey: Survey) -> Iterator[Finding]:
 
 def _ac(survey: Survey, node: Node, inside: Inside) -> Finding | None:
     volts = survey.voltages.nominal(inside.a)
-    if not node.get("voltage") or node["voltage"] >= volts * (1 - 1e-9):
+    if not node.get("voltage") or not above(volts, node["voltage"]):
         return None
     return _say(survey, node, Capacity(node["voltage"]), volts)
 
 
 def _dc(survey: Survey, node: Node, inside: Inside) -> Finding | None:
     volts = survey.voltages.highest(inside.a)
-    if inside.side != "feed" or not volts:
+    if not volts:
         return None
     if node.get("type") == "ac-only":
         return finding(
@@ -96,7 +97,7 @@ def _dc(survey: Survey, node: Node, inside: Inside) -> Finding | None:
             fix=f"Take a breaker marked for dc of {show(volts, 'V')} or more.",
         )
     able = stands(node)
-    return _say(survey, node, able, volts) if able and able.value < volts * (1 - 1e-9) else None
+    return _say(survey, node, able, volts) if able and above(volts, able.value) else None
 
 
 def _say(survey: Survey, node: Node, able: Capacity, volts: float) -> Finding:

@@ -14,6 +14,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from diagrammer.circuit.breaking import family
+from diagrammer.circuit.protection_flow import above
 from diagrammer.circuit.survey import Survey
 from diagrammer.circuit.view import Fact, node_of
 from diagrammer.circuit.zones import Way
@@ -68,7 +69,6 @@ circuits:
   - {feed: feed-bar/breaker curve-d 100 A 10 kA -> winch, wire: 16 mm² 3 m}
   #                 ^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^ protection-will-not-clear: a short circuit at winch draws...
 """
-ROUNDING = 1e-9
 
 
 def check(survey: Survey) -> Iterator[Finding]:
@@ -89,7 +89,7 @@ def _too_slow(survey: Survey, way: Way, wire: Conductor) -> tuple[Conductor, flo
     ends = [amps for end in (wire.a, wire.b) if (amps := faults.smallest(end))]
     body, form = family(way.node)
     limit = survey.carrying.limit(wire, survey.voltages.nominal(wire.a))
-    if not ends or not way.rating or limit is None or way.rating > limit.one * (1 + ROUNDING):
+    if not ends or not way.rating or limit is None or above(way.rating, limit.one):
         return None  # a device too large for it is another fault, or excused by a short distance
     amps = min(ends)
     takes = opens_within(body, amps / way.rating, form)

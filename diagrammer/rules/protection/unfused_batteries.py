@@ -12,6 +12,7 @@ from collections.abc import Iterator
 
 from diagrammer.circuit.batteries import batteries
 from diagrammer.circuit.nets import Nets
+from diagrammer.circuit.protection_flow import above
 from diagrammer.circuit.survey import Survey
 from diagrammer.circuit.view import Fact
 from diagrammer.electrics.protection import single
@@ -72,7 +73,7 @@ def check(survey: Survey) -> Iterator[Finding]:
     most = single("batteries")
     for (net, _), found in groups.items():
         total = sum(batteries(view.system)[name].capacity for name in found)
-        if len(found) > 1 and total > most * (1 + 1e-9) and net not in lower:
+        if len(found) > 1 and above(total, most) and net not in lower:
             yield finding(
                 __name__, survey, Fact("unfused-batteries", nodes=tuple(found)),
                 f"{names(found)} are {show(total, 'Ah')} in parallel with no device between them; "
@@ -82,8 +83,6 @@ def check(survey: Survey) -> Iterator[Finding]:
 
 def _joined(survey: Survey, data) -> bool:
     """Joined with nothing between that opens by itself."""
-    if data["side"] != "feed":
-        return False
     if data["form"] in ("conductor", "joint", "shunt"):
         return True
     node = survey.system.nodes[data["value"].node]
