@@ -52,6 +52,9 @@ def causes(text: str) -> set[tuple]:
     # several devices together, those on this side only, and not those of loads
     (case(*TWO, "sub -> far, 6 AWG", "bank-3/fuse 100 A -> far, 2 AWG"), [
         ("l3", "sum", ("F2", "F1"), ("bank-2",), ("bank-2", "F2", "sub", "far"))]),
+    (case("bank-3 -> sub, 2/0 AWG", *TWO[:2], "sub -> far, 6 AWG"), [  # also where a bank without a fuse is told of itself
+        ("l0", "bare", (), ("bank-3",), ("bank-3", "sub")),
+        ("l3", "sum", ("F2", "F1"), ("bank-2",), ("bank-2", "F2", "sub", "far"))]),
     # nor what a diode keeps back
     (case(*TWO, "sub -> far, 6 AWG", "sub -> iso.1, 2/0 AWG", "bank-3/fuse 100 A -> iso.2, 2/0 AWG",
           more="iso: isolator, type: diode, rating: 100 A\n"), [
