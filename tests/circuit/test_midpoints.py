@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import pytest
+
 from diagrammer.circuit.midpoints import find
 from diagrammer.circuit.survey import Survey
 from tests.circuit.cases import system
@@ -44,3 +46,14 @@ def test_an_equaliser_evens_it_out():
     assert found(case) != []
     case.line("middle", "feed: b1/fuse 10 A -> equaliser.middle, return: none, wire: 14 AWG 1 m")
     assert found(case) == []
+
+
+@pytest.mark.parametrize(("node", "spared"), [
+    ("ac charger, output: 10 A, voltage: 12 V", True), ("converter, output: 10 A, voltage: 12 V", True),
+    ("load, voltage: 12 V, power: 9 W", False),
+])
+def test_a_charger_of_its_own_evens_a_middle_out(node, spared):
+    case = stack().node("own", node).line("own", "feed: own -> fuse 15 A/b1, return: b1 -> own, wire: 12 AWG 1 m")
+    case.line("radio", "feed: b1/fuse 10 A -> radio, return: return-bar -> radio, wire: 14 AWG 2 m")
+    names = {fact.nodes[0] for fact in find(Survey(system(case.text)).start)}
+    assert names == (set() if spared else {"radio", "own"})

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import pytest
 
-from diagrammer.circuit.midpoints import find
 from diagrammer.circuit.stacks import Stacks
 from diagrammer.circuit.survey import Survey
 from diagrammer.rules import RULES
@@ -139,17 +138,6 @@ def test_batteries_that_a_load_parts_are_no_stack_that_is_shorted():
                 "ring: feed: b2 -> b1.-, return: none, wire: 2 AWG 0.3 m", "other: series: b3 -> b4, wire: 2 AWG 0.3 m",
                 nodes=f"{NODES}\nb4: {BATTERY}")
     assert of.inner and of.shorted(("b1.-", "b2.+")) is None
-
-
-@pytest.mark.parametrize(("node", "spared"), [
-    ("ac charger, output: 10 A, voltage: 12 V", True), ("converter, output: 10 A, voltage: 12 V", True),
-    ("load, voltage: 12 V, power: 9 W", False),
-])
-def test_a_charger_of_its_own_evens_a_middle_out(node, spared):
-    text = netlist(f"{NODES}\nown: {node}", "\n".join((
-        LINK, "lamp: feed: b1/fuse 5 A -> lamp, wire: 14 AWG 1 m", "own: feed: own -> fuse 15 A/b1, wire: 12 AWG 1 m")))
-    found = [fact.nodes[0] for fact in find(Survey(system(text)).start)]
-    assert found == ([] if spared else ["lamp", "own"])
 
 
 def test_a_shorted_stack_is_named_by_both_its_ends():

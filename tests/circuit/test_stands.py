@@ -96,6 +96,7 @@ def accepted(node: str, terminal: str) -> dict:
     """{measure: windows [V]} of a node `one`, rounded to 0.001 V."""
     text = netlist(f"one: {node}\na: bar, rating: 9 A\nb: bar, rating: 9 A", "ab: feed: a -> b, return: none, wire: 14 AWG 1 m")
     ((_, found),) = stands(Survey(system(text)).start)[terminal]
+    assert (found.node, found.terminal) == ("one", terminal)
     return {measure: [tuple(round(volt, 3) for volt in window) for window in windows]
             for measure, windows in found.accepts.items()}
 
