@@ -30,8 +30,7 @@ class Nets:
         parent = {terminal: terminal for terminal in graph}
         for a, b, key, data in edges(graph):
             if joins(data) and key not in without:
-                a = a if parent[a] == a else root(parent, a)
-                b = b if parent[b] == b else root(parent, b)
+                a, b = root(parent, a), root(parent, b)
                 if a != b:
                     parent[b] = a
         numbers: dict[str, int] = {}

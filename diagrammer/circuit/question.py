@@ -22,6 +22,7 @@ from diagrammer.netlist.model import Node, System
 NAME = "what is asked"
 INVERTERS, SUPPLIES = ("inverter", "inverter charger"), ("shore", "generator")
 MAINS = (("outlet",), ("ac panel",), INVERTERS)  # where a thing of ac is joined, best first
+REST = 0.01  # [A] a bank that gives no more rests
 MARGIN = 1.0001  # a limit that is met to the last digit is not passed
 
 
@@ -122,9 +123,8 @@ def _narrowest(stops: Iterable[Stop]) -> Iterable[Stop]:
     """Of what is passed several times in one node or circuit the narrowest."""
     found: dict[tuple[str, str], Stop] = {}
     for stop in stops:
-        known = found.get((stop.subject, stop.what))
-        if known is None or stop.asked / stop.limit > known.asked / known.limit:
-            found[stop.subject, stop.what] = stop
+        key = (stop.subject, stop.what)
+        found[key] = max(found.get(key, stop), stop, key=lambda one: one.asked / one.limit)
     return found.values()
 
 
@@ -162,11 +162,9 @@ def _node_stops(operation: Operation, node: Node) -> Iterator[Stop]:
 
 def _output(operation: Operation, node: Node) -> float:
     """Power [W] that an inverter gives on all its lines."""
-    total = 0.0
-    for name, plus, minus, _ in windings(node, next(port for port in node.ports if port.name == "out")):
-        if amps := operation.flow.amps.get(f"{node.name} {name}"):
-            total += amps * operation.volts(plus, minus)
-    return total
+    lines = windings(node, next(port for port in node.ports if port.name == "out"))
+    return sum(amps * operation.volts(plus, minus) for name, plus, minus, _ in lines
+               if (amps := operation.flow.amps.get(f"{node.name} {name}")))
 
 
 def _surges(operation: Operation) -> Iterator[Stop]:
@@ -178,15 +176,13 @@ def _surges(operation: Operation) -> Iterator[Stop]:
 
 def _lasts(operation: Operation, question: Question) -> tuple[float | None, str, float]:
     """How long the banks last, which is empty first, and the share of it that the question's time takes."""
-    worst: tuple[float | None, str, float] = (None, "", 0.0)
-    for name, one in batteries(operation.system).items():
-        amps = operation.flow.amps.get(name, 0.0)
-        if one.node.get("duty") == "starter" or amps <= 0.01:
-            continue
-        hours = usable(one, amps) / amps
-        if worst[0] is None or hours < worst[0]:
-            worst = (hours, name, question.hours / hours)
-    return worst
+    given = operation.flow.amps
+    lasting = {name: usable(one, given[name]) / given[name] for name, one in batteries(operation.system).items()
+               if one.node.get("duty") != "starter" and given[name] > REST}
+    if not lasting:
+        return None, "", 0.0
+    bank = min(lasting, key=lambda name: lasting[name])
+    return lasting[bank], bank, question.hours / lasting[bank]
 
 
 def usable(one: Battery, amps: float, temperature: float = 25.0) -> float:

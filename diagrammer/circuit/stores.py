@@ -75,7 +75,7 @@ class Store:
 
     def amps(self, flow: Flow) -> float:
         """Current [A] that its strings give together; below zero they are charged."""
-        return sum(flow.amps.get(name, 0.0) for string in self.stack.strings for name in string[-1])
+        return sum(flow.amps[name] for string in self.stack.strings for name in string[-1])
 
     @property
     def capacity(self) -> float:
@@ -106,11 +106,10 @@ class Stores:
     def all(self) -> tuple[Store, ...]:
         """Every bank, in file order of their first batteries. Starter batteries make banks of their own."""
         known = batteries(self.view.system)
-        found = []
-        for duty in ("house", "starter"):
-            nets = {name: (self.joined[f"{name}.+"], self.joined[f"{name}.-"]) for name, one in known.items()
-                    if one.node["duty"] == duty}
-            found += [Store(stack, {name: known[name] for name in stack.nodes}) for stack in stacks(nets)]
+        nets: dict[str, dict[str, tuple[int, int]]] = {}
+        for name, one in known.items():
+            nets.setdefault(one.node["duty"], {})[name] = (self.joined[f"{name}.+"], self.joined[f"{name}.-"])
+        found = [Store(stack, {name: known[name] for name in stack.nodes}) for each in nets.values() for stack in stacks(each)]
         order = {name: number for number, name in enumerate(known)}
         return tuple(sorted(found, key=lambda store: min(order[name] for name in store.names)))
 

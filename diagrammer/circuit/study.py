@@ -83,8 +83,8 @@ class Study:
         """Loads that run for moments only; none where the netlist names its states itself."""
         if self.system.states:
             return frozenset()
-        short = (node for node in self.system.nodes.values() if node.kind.name in ("load", "ac load"))
-        return frozenset(node.name for node in short if node.get("hours") is not None and node["hours"] <= MOMENTARY)
+        hours = {node.name: node.get("hours") for node in self.system.nodes.values()}
+        return frozenset(name for name, each in hours.items() if each is not None and each <= MOMENTARY)
 
     def _at(self, charge: str) -> tuple[Operation, ...]:
         return tuple(OneAtATime(self.system, state, charge, momentary=self.momentary) for state in self.states)

@@ -88,9 +88,9 @@ class Wiring:
     def _passages(self) -> dict[str, list[tuple[str, ...]]]:
         """{node: groups of its terminals that some position joins}."""
         found: dict[str, list[tuple[str, ...]]] = {}
-        for group in Nets(self.view.whole, lambda data: data["form"] in (*PASSES, "resistor", "capacitor")):
-            if len(group) > 1:
-                found.setdefault(node_of(group[0]), []).append(group)
+        for first, *others in Nets(self.view.whole, lambda data: data["form"] in (*PASSES, "resistor", "capacitor")):
+            if others:
+                found.setdefault(node_of(first), []).append((first, *others))
         return found
 
     @cached_property

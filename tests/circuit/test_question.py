@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from diagrammer.circuit.question import Answer, Question, Stop, alone, ask, places
+from diagrammer.circuit.question import MARGIN, Answer, Question, Stop, _passed, alone, ask, places
 from diagrammer.circuit.states import State, states
 from diagrammer.electrics.network import Collapse
 from diagrammer.netlist.read import read
@@ -258,6 +258,13 @@ def test_a_generator_gives_its_power_over_all_its_lines(wiring, limit):
 def test_a_bank_that_gives_a_hundredth_of_an_ampere_or_less_rests(watts, lasts):
     answer = limited("studs", watts)
     assert (answer.hours is not None) is lasts and answer.bank == ("house" if lasts else "")
+    assert lasts or answer.share == 0
+
+
+def test_how_long_a_bank_lasts():
+    """80 of 100 Ah of a lithium bank (common practice), at 128 W from some 12.8 V: ten amperes. The inverter rests."""
+    answer = limited("studs", 128)
+    assert answer.hours == pytest.approx(80 / (128 / answer.volts), rel=0.05)
 
 
 def test_alone_all_loads_are_off_and_the_rest_stands_as_it_did():
@@ -276,3 +283,8 @@ def test_alone_all_loads_are_off_and_the_rest_stands_as_it_did():
 
 def test_a_conductor_of_no_known_size_stops_nothing():
     assert limited("studs", 1000, wire="2 m").stops == ()
+
+
+@pytest.mark.parametrize(("asked", "passed"), [(8.0, False), (8.0 * MARGIN, False), (8.0 * MARGIN + 1e-9, True), (0.0, False)])
+def test_a_limit_is_passed_beyond_its_last_digit(asked, passed):
+    assert list(_passed("bar", "rating", asked, 8.0)) == [Stop("bar", "rating", asked, 8.0, "A")] * passed

@@ -47,6 +47,21 @@ def test_states_that_differ_in_what_runs_share_their_wires():
     assert len({id(operation.wires) for operation in (*study(one).low, *study(one).nominal)}) == 1
 
 
+def test_parts_may_stand_wherever_something_is_not_merely_passed_through():
+    """Neither on a breaker's terminals nor on earth."""
+    mains = short(netlist("quay: shore, rating: 16 A\nheater: ac load, power: 1 kW",
+                          "heater: ac: quay/breaker 2-pole 16 A -> heater, wire: 2.5 mm² 2 m"))
+    assert Operation(mains, states(mains)[0]).wires.wiring.ends == {"quay.L", "quay.N", "heater.L", "heater.N"}
+
+
+def test_a_resistor_has_what_it_states():
+    one = short(netlist("bank: bank, chemistry: agm, voltage: 12 V, capacity: 100 Ah\nlamp: load, voltage: 12 V, current: 1 A",
+                        "lamp: feed: bank/fuse 5 A -> resistor 2.5 ohm -> lamp, wire: [2.5 mm² 1 m, 1 m]"))
+    ohms = {branch.name.split()[1]: branch.ohms for branch in Operation(one, states(one)[0]).network.branches
+            if branch.name.startswith("inside")}
+    assert sorted(ohms.values()) == [0, 2.5]
+
+
 def test_a_position_a_switch_and_a_temperature_make_others():
     one, state = system(), states(system())[0]
     here = Operation(one, state).wires

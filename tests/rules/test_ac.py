@@ -276,3 +276,50 @@ circuits:
     (one,) = [one for one in check(system) if one.rule == "neutral-bond"]
     assert one.message.startswith("the neutral of `inlet` is joined to earth 3 times, at `inlet`, `first` and `last`")
     assert one.conductors == ("link:b0",) and one.nodes[0] == "last"
+
+
+def test_an_earth_core_that_leads_nowhere_is_no_missing_core():
+    """The kettle's cable has one; what lacks is the panel's, in the same net of earth conductors."""
+    text = """
+nodes:
+  pedestal: {kind: shore, rating: 16 A}
+  kettle: {kind: ac load, power: 500 W}
+  panel: {kind: ac panel, rating: 16 A}
+circuits:
+  - {ac: pedestal -> breaker 2-pole 15 A -> panel, wire: {hops: [12 AWG 0.3 m, 1 m], cores: L N}}
+  - {name: kettle, ac: panel/breaker 10 A -> kettle, wire: 14 AWG 2 m}
+"""
+    assert said(text, "missing-earth") == [("no protective conductor comes to `kettle`", ("kettle:a0",))]
+
+
+def test_an_outlet_bolted_on_its_device_has_no_cable_of_its_own():
+    text = """
+nodes:
+  pedestal: {kind: shore, rating: 16 A}
+  one: {kind: outlet, rating: 15 A}
+  two: {kind: outlet, rating: 15 A}
+circuits:
+  - {ac: pedestal -> breaker 2-pole 15 A/one, wire: {size: 12 AWG, length: 1 m, cores: L N}}
+  - {ac: pedestal -> breaker 2-pole 15 A/two, wire: {size: 12 AWG, length: 1 m, cores: L N}}
+"""
+    assert said(text, "missing-earth") == [
+        ("no protective conductor comes to `one`", ()), ("no protective conductor comes to `two`", ())]
+
+
+def test_the_cable_without_earth_is_that_of_the_mains_not_of_the_bank():
+    text = """
+nodes:
+  bank: {kind: bank, chemistry: agm, voltage: 12 V, capacity: 400 Ah}
+  pedestal: {kind: shore, rating: 16 A}
+  charger: {kind: ac charger, voltage: 12 V, output: 20 A}
+circuits:
+  - {name: dc, feed: charger -> fuse 30 A/bank, wire: 10 AWG 1 m}
+  - {name: mains, ac: pedestal -> breaker 2-pole 15 A -> charger.in, wire: {hops: [12 AWG 0.3 m, 2 m], cores: L N}}
+"""
+    system, problems = read(text)
+    assert not problems, problems
+    (one,) = [one for one in check(system) if one.rule == "missing-earth"]
+    assert one.message == "no protective conductor comes to `charger`: the cable has no earth core"
+    line = text.splitlines()[one.at.line - 1]
+    assert one.conductors == ("mains:a1",) and line.startswith("  - {name: mains")
+    assert line[one.at.column - 1:one.at.end_column - 1] == "charger.in"

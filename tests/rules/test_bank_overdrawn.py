@@ -4,7 +4,11 @@ from __future__ import annotations
 
 import pytest
 
+from diagrammer.circuit.stores import stores
+from diagrammer.circuit.survey import Survey
+from diagrammer.netlist.read import read
 from diagrammer.rules import RULES
+from diagrammer.rules.bank import bank_overdrawn
 from tests.rules.asked import found
 from tests.rules.variants import bad, edited, severities
 
@@ -180,3 +184,21 @@ def test_where_it_gives_way_its_chemistry_tells_how_far_it_is_emptied(chemistry,
     pairs = ("lifepo4", chemistry), ("12.8 V", voltage)
     assert giving_way(f"{99.9 * empty - 300:.3f} W", "300 W", *pairs) == []
     assert len(giving_way(f"{100.1 * empty - 300:.3f} W", "300 W", *pairs)) == 1
+
+
+@pytest.mark.parametrize("share, count", [(1, 0), (0.999999, 1)])
+def test_what_is_met_is_not_passed(monkeypatch, share, count):
+    monkeypatch.setattr(bank_overdrawn, "MARGIN", 1.0)
+    survey = Survey(read(RULES[RULE].bad)[0])
+    (store,) = stores(survey.cleared).all
+    asked = max(store.amps(one.flow) for one in survey.study.solved)
+    assert len(bad(RULE, (LIMIT, f"max discharge: {asked * share!r} A"))) == count
+
+
+@pytest.mark.parametrize("share, count", [(1, 0), (0.999999, 1)])
+def test_a_protection_circuit_bears_its_rating(monkeypatch, share, count):
+    monkeypatch.setattr(bank_overdrawn, "MARGIN", 1.0)
+    text = edited(RULES[RULE].bad, *THROUGH)
+    survey = Survey(read(edited(text, ("FIELDS", "rating: 500 A")))[0])
+    carried = max(one.through["watch"] for one in survey.study.solved)
+    assert len(found(RULE, edited(text, ("FIELDS", f"rating: {carried * share!r} A")))) == count

@@ -68,3 +68,10 @@ def test_of_two_banks_the_one_that_asks_most(volts, said):
              "  - {feed: bank/fuse 60 A -> split -> fuse 60 A/house, return: bank -> house, wire: [6 AWG 1 m, 1 m]}")
     (one,) = bad(RULE, ("circuits:", lines), ("14.8 V}", f"{volts}}}"))
     assert one.nodes == ("alternator", "bank", "house") and one.message.endswith(said)
+
+
+@pytest.mark.parametrize("volts, expected", [
+    (14.2, []), (14.2 * (1 + 1e-9), []), (14.2 * (1 + 1.05e-9), ["danger"]), (13.68 * 0.98, []), (13.68 * 0.98 - 1e-9, ["warning"])])
+def test_what_is_met_is_not_passed(volts, expected):
+    """Gel floats at 13.68 V; more than rounding above what the battery bears is too much."""
+    assert severities(bad(RULE, ("14.8 V}", f"{volts!r} V}}"), ("max charge: 60 A", "max charge: 60 A, max voltage: 14.2 V"))) == expected

@@ -7,6 +7,7 @@ import math
 import pytest
 
 from diagrammer.rules import RULES
+from diagrammer.rules.converters import converter_starved
 from tests.rules.asked import found
 from tests.rules.variants import bad, good
 
@@ -145,3 +146,9 @@ def test_an_inverter_charger_on_shore_power_alone():
              "  - {ac: pedestal -> breaker 2-pole 16 A -> step-up.in, wire: [12 AWG 0.3 m, 2 m]}")
     line = "  - {feed: bank/fuse 60 A -> switch battery 100 A -> step-up, wire: [8 AWG 1 m, 6 m]}\n"
     assert running("kind: inverter charger, charge: 5 A, power: 300 W", ("circuits:", lines), (line, "")) == ()
+
+
+@pytest.mark.parametrize("gets, count", [(11.0, 0), (10.999999, 1)])
+def test_the_least_that_is_stated_is_enough(monkeypatch, gets, count):
+    monkeypatch.setattr(converter_starved, "_volts", lambda *_: gets)
+    assert len(bad(RULE)) == count

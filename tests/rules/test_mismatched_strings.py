@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from diagrammer.rules.solar import mismatched_strings
 from tests.rules.variants import bad, good
 
 RULE = "mismatched-strings"
@@ -40,3 +41,11 @@ def test_a_billionth_is_rounding(vmp, expected):
     """Of 20.4 V."""
     rear = f"rear: {{kind: pv, series: 2, power: 180 W, voc: 23.9 V, vmp: {vmp}, isc: 10.5 A, imp: 10 A}}"
     assert len(bad(RULE, (REAR, rear))) == expected
+
+
+def test_what_is_met_is_not_passed(monkeypatch):
+    """A quarter less than 2 x 20.4 V."""
+    monkeypatch.setattr(mismatched_strings, "ALIKE", 0.25 - 1e-9)
+    for vmp, count in (((20.4 * 2 * (1 - (0.25 - 1e-9) - 1e-9)) / 2, 0), (15.29, 1)):
+        rear = f"rear: {{kind: pv, series: 2, power: 150 W, voc: 23.9 V, vmp: {vmp!r} V, isc: 10.5 A, imp: 10 A}}"
+        assert len(bad(RULE, (REAR, rear))) == count

@@ -52,3 +52,10 @@ def test_faults_of_other_lines_have_no_part_in_it():
              "  - {feed: bank/fuse 5 A -> lamp, return: bank -> extra -> lamp, "
              "wire: {feed: 14 AWG 1 m, return: [14 AWG 1 m, 1 m]}}")
     assert len(bad(RULE, ("circuits:", nodes))) == 1
+
+
+@pytest.mark.parametrize(("device", "count"), [("30 A", 1), ("50 A", 0)])
+def test_where_the_line_itself_is_at_fault_that_is_told_first(device, count):
+    """14 AWG is no conductor for 50 A: what replaces it is judged anew."""
+    line = f"/breaker 2-pole {device} -> plug inlet 50 A -> heater, wire: [6 AWG 10 m, 14 AWG 6 m]"
+    assert len(bad(RULE, (LINE, line), ("pedestal/breaker 2-pole 15 A ", "pedestal"))) == count

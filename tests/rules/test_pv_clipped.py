@@ -4,6 +4,11 @@ from __future__ import annotations
 
 import pytest
 
+from diagrammer.circuit.givers import pv_array
+from diagrammer.electrics import solar
+from diagrammer.netlist.read import read
+from diagrammer.rules import RULES
+from diagrammer.rules.solar import pv_clipped
 from tests.rules.variants import bad, severities
 
 RULE = "pv-clipped"
@@ -38,3 +43,11 @@ def test_only_a_solar_charger_is_judged():
 
 def test_what_charges_no_bank_clips_nothing():
     assert bad(RULE, ("  - {feed: sun -> fuse 30 A/panel, wire: 10 AWG 1 m}\n", "")) == ()
+
+
+@pytest.mark.parametrize("share, expected", [(1, []), (0.999999, ["notice"])])
+def test_what_is_met_is_not_passed(monkeypatch, share, expected):
+    monkeypatch.setattr(pv_clipped, "MARGIN", 1.0)
+    (node,) = (one for one in read(RULES[RULE].bad)[0].nodes.values() if one.kind.name == "pv")
+    amps = pv_array(node).power * solar.EFFICIENCY / 14.2
+    assert severities(bad(RULE, ("output: 30 A", f"output: {amps * share!r} A"))) == expected

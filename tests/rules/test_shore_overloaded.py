@@ -7,7 +7,10 @@ from __future__ import annotations
 
 import pytest
 
+from diagrammer.circuit.survey import Survey
 from diagrammer.netlist.read import read
+from diagrammer.rules import RULES
+from diagrammer.rules.ac import shore_overloaded
 from diagrammer.rules.run import check
 from tests.rules.asked import found
 from tests.rules.variants import bad
@@ -65,3 +68,27 @@ circuits:
     assert not problems, problems
     assert sorted(f"{one.rule}: {' '.join(sorted(told.split(':')[0] for told in one.symptoms))}"
                   for one in check(system) if one.severity != "notice") == said
+
+
+@pytest.mark.parametrize(("over", "count"), [(0.5e-4, 0), (2e-4, 1)])
+def test_what_is_met_to_the_fourth_digit_is_not_passed(over, count):
+    survey = Survey(read(RULES[RULE].bad)[0])
+    asked = max(amps for one in survey.study.nominal for part, amps in one.flow.amps.items() if part.startswith("pedestal "))
+    assert len(bad(RULE, ("rating: 10 A", f"rating: {asked / (1 + over)!r} A"))) == count
+
+
+def test_what_is_met_is_not_passed(monkeypatch):
+    monkeypatch.setattr(shore_overloaded, "TOUCH", 0.0)
+    survey = Survey(read(RULES[RULE].bad)[0])
+    asked = max(amps for one in survey.study.nominal for part, amps in one.flow.amps.items() if part.startswith("pedestal "))
+    assert bad(RULE, ("rating: 10 A", f"rating: {asked!r} A")) == ()
+    assert len(bad(RULE, ("rating: 10 A", f"rating: {asked * 0.99999!r} A"))) == 1
+
+
+def test_what_cannot_flow_is_no_current():
+    """Nothing can carry 1.5 kW over 4 km; other checks say so."""
+    assert bad(RULE, ("[12 AWG 0.3 m, 4 m]", "[12 AWG 0.3 m, 4000 m]")) == ()
+
+
+def test_other_things_with_a_rating_are_no_supplies():
+    assert bad(RULE, ("kind: shore, rating: 10 A", "kind: shore, rating: 16 A"), ("nodes:", "nodes:\n  spare: {kind: bar, rating: 1 A}")) == ()

@@ -2,9 +2,15 @@
 
 from __future__ import annotations
 
+from types import SimpleNamespace
+
 import pytest
 
+from diagrammer.circuit.survey import Survey
+from diagrammer.electrics.network import Flow
+from diagrammer.netlist.read import read
 from diagrammer.rules import RULES
+from diagrammer.rules.bank import uneven_bank
 from tests.rules.asked import found
 from tests.rules.variants import bad, good
 
@@ -182,3 +188,11 @@ def test_a_tenth_more_than_its_share_is_allowed():
     assert share(metres) == pytest.approx(0.55)
     assert found(RULE, BARS.replace("LONG", f"{metres * 0.999:.5f} m")) == ()
     assert len(found(RULE, BARS.replace("LONG", f"{metres * 1.001:.5f} m"))) == 1
+
+
+@pytest.mark.parametrize("amps, count", [(5.5, 0), (5.6, 1)])
+def test_a_tenth_more_than_its_share_is_even(amps, count):
+    store = SimpleNamespace(amps=lambda flow: 10.0)
+    survey = Survey(read(BARS.replace("LONG", "0.5 m"))[0])
+    flow = Flow(amps={"left": amps, "right": 10.0 - amps})
+    assert len(list(uneven_bank._unlike(survey, store, ("left", "right"), flow))) == count

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from diagrammer.rules.solar import unlikely_module
 from tests.rules.variants import bad, severities
 
 RULE = "unlikely-module"
@@ -67,3 +68,12 @@ def test_of_one_module_or_without_both_figures_no_power_is_proposed(change):
 def test_a_single_module_s_power_may_be_right_and_its_voltage_wrong():
     (one,) = bad(RULE, ("series: 2, ", ""), ("power: 400 W", "power: 200 W"), ("voc: 24.6 V", "voc: 20 V"))
     assert "not below voc" in one.message and "Write the power" not in one.fix
+
+
+@pytest.mark.parametrize("one, fixed", [(30, True), (30.001, False), (10, True), (9.999, False)])
+def test_a_difference_of_what_is_tolerated_is_tolerated(monkeypatch, one, fixed):
+    """Half of 10 V times 2 A either way; so that binary fractions meet it."""
+    monkeypatch.setattr(unlikely_module, "APART", 0.5)
+    (finding,) = bad(RULE, ("series: 2, power: 400 W, voc: 24.6 V, vmp: 20.4 V, isc: 10.2 A, imp: 9.8 A",
+                            f"series: 4, power: {4 * one} W, voc: 12 V, vmp: 10 V, isc: 3 A, imp: 2 A"))
+    assert finding.fix.startswith("Write the power of one module") is fixed

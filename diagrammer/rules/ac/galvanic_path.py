@@ -49,7 +49,7 @@ def check(survey: Survey) -> Iterator[Finding]:
     wet = [name_ for name_, node in view.system.nodes.items() if node.kind.name in WET]
     for node in view.system.nodes.values() if wet else ():
         earth = mains.earth_of(node.name) if node.kind.name == "shore" else ""
-        touched = next((one for one in wet if earth and mains.metal.together(earth, one)), "")
+        touched = next((one for one in wet if earth and mains.metal[earth] == mains.metal[one]), "")
         if touched:
             fact = Fact("galvanic-path", nodes=(node.name, touched), path=(node.name, touched))
             yield finding(__name__, survey, fact,

@@ -58,10 +58,6 @@ def _most(survey: Survey, node) -> tuple[float, float, str]:
     """Largest current of one line [A], what the node gives [A], and the state."""
     lines = windings(node, node.ports[0])
     limit = node.get("rating") or node["power"] / sum(volts for *_, volts in lines)
-    worst = (0.0, limit, "")
-    for operation in survey.study.nominal:
-        for name_, *_ in lines if operation.flow else ():
-            amps = operation.flow.amps.get(f"{node.name} {name_}", 0.0)
-            if amps > worst[0]:
-                worst = (amps, limit, operation.state.name)
-    return worst
+    running = (one for one in survey.study.nominal if one.flow and node.name in one.state.running)
+    asked = ((one.flow.amps[f"{node.name} {name_}"], limit, one.state.name) for one in running for name_, *_ in lines)
+    return max(asked, key=lambda one: one[0], default=(0.0, limit, ""))
