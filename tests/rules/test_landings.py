@@ -143,3 +143,10 @@ def test_of_a_conductor_without_a_size_and_of_a_return_that_follows_no_terminal_
     assert found("wrong-terminal", text) == ()
     written = text.replace("-> aft, wire", "-> aft, return: return-bar -> aft-return, wire")
     assert [one.nodes for one in found("wrong-terminal", written)] == [("return-bar", "aft-return")]
+
+
+def test_what_has_no_size_is_a_conductor():
+    text = van("{feed: feed-bar/fuse 20 A -> aft, return: none, wire: {length: 1 m, terminals: M6}}",
+               nodes="  aft: {kind: bar, rating: 100 A, stud: M8}")
+    (one,) = found("wrong-terminal", text)
+    assert one.message == "the conductor from `F2` to `aft` has terminals for M6, the studs of `aft` are M8"

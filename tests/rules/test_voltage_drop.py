@@ -256,13 +256,15 @@ def test_of_two_conductors_that_lose_the_same_the_first_is_marked(first, second,
 
 
 def test_of_two_panels_on_one_line_the_larger_excess_explains_what_else_hangs_there():
-    """The second panel is hardly worse than the first; the lamp at the first would be within 10 % were that within 3 %."""
+    """The second panel is hardly worse than the first; were that within 3 %, the lamp at it would be within 10 %."""
     text_ = van("{feed: feed-bar/fuse class-t 30 A -> box, wire: 14 AWG 5.5 m}",
                 "{feed: box/fuse class-t 5 A -> lamp, wire: 16 AWG 12 m}",
                 "{feed: box/fuse class-t 5 A -> second, wire: 10 AWG 0.2 m}",
                 "{feed: second/fuse class-t 5 A -> clock, wire: 10 AWG 0.1 m}",
                 "{feed: box/fuse class-t 20 A -> heater, wire: 2 AWG 0.1 m}", bank=bank_of(),
-                nodes="  lamp: {kind: load, voltage: 12 V, current: 2 A}\n  clock: {kind: load, voltage: 12 V, current: 0.5 A}\n"
-                      "  box: {kind: panel, rating: 40 A, pair: return-bar}\n  heater: {kind: load, voltage: 12 V, current: 18 A}\n"
+                nodes="  lamp: {kind: load, voltage: 12 V, current: 2 A}\n"
+                      "  clock: {kind: load, voltage: 12 V, current: 0.5 A}\n"
+                      "  heater: {kind: load, voltage: 12 V, current: 18 A}\n"
+                      "  box: {kind: panel, rating: 40 A, pair: return-bar}\n"
                       "  second: {kind: panel, rating: 10 A, pair: return-bar}")
     assert lost(text_).over > 0 and [one.nodes for one in found(RULE, text_)] == [("box", "second")]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from math import floor
 
 from diagrammer.circuit.carrying import Carrying, Limit
 from diagrammer.circuit.protection import End
@@ -19,6 +20,7 @@ from diagrammer.text.finding import Finding
 
 SORTS = ("with a bare conductor between", "within a sheath throughout", "within a sheath throughout, from a battery",
          "from an inlet")
+MILLIMETRE = 0.001  # [m]
 
 
 def amps(value: float) -> str:
@@ -50,6 +52,18 @@ def device(survey: Survey, one: str) -> str:
 def near(end: End) -> str:
     """The node at which the current enters the conductor."""
     return name(node_of(end.report.entry))
+
+
+def place(survey: Survey, end: End, to: str = "") -> str:
+    """Where a device may stand, such as "`stud`, or at most 0.078 m from it"."""
+    left = spare(survey, end)
+    return f"{near(end)}, or {to}at most {metres(left)} from it" if left else near(end)
+
+
+def spare(survey: Survey, end: End) -> float:
+    """[m] of bare conductor, in whole millimetres, that may follow where the current enters: what lies before counts."""
+    gone = max(0.0, *(way.length for way in end.report.away.ways))
+    return max(0, floor((reach(survey.system.practice).bare - gone + MICRON) / MILLIMETRE)) * MILLIMETRE
 
 
 def far(end: End) -> str:

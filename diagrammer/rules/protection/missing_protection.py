@@ -16,7 +16,7 @@ from diagrammer.circuit.survey import Survey
 from diagrammer.circuit.view import node_of
 from diagrammer.electrics.protection import distances
 from diagrammer.rules.protection._words import (
-    amps, device, distance, far, metres, near, size, smaller, thicker, undecided, when, with_way,
+    amps, device, distance, far, metres, near, place, size, smaller, spare, thicker, undecided, when, with_way,
 )
 from diagrammer.rules.rule import finding
 from diagrammer.rules.wording import names
@@ -108,16 +108,17 @@ def fix_of(survey: Survey, fact: Overdrawn) -> str:
     """Which device, and where; or what must be said first."""
     end = fact.ends[0]
     suits = smaller(end.report.limit) or "a device that suits it"
-    bare = metres(distances(survey.system.practice).bare)
     if end.report.why == "limited" and (larger := thicker(survey, end, end.report.flow.limited)):
         return f"Take {larger}, or put {suits} at {near(end)}."
     if undecided(survey, end):
-        return f"Say how the run divides, a length for each conductor: [{size(end.report.piece.wire)} {bare}, ...]."
+        left = spare(survey, end)
+        such = f": [{size(end.report.piece.wire)} {metres(left)}, ...]" if left else ""
+        return f"Say how the run divides, a length for each conductor{such}."
     if end.ahead is not None and end.ahead.small:
-        return f"Move `{end.ahead.node}` to {near(end)}, or to at most {bare} from it.{_of_supply(survey, end)}"
+        return f"Move `{end.ahead.node}` to {place(survey, end, 'to ')}.{_of_supply(survey, end)}"
     if both_ends(fact):
-        return f"Put {suits} at each end, or at most {bare} from it."
-    return f"Put {suits} at {near(end)}, or at most {bare} from it.{_of_supply(survey, end)}"
+        return f"Put {suits} at each end, or at most {metres(distances(survey.system.practice).bare)} from it."
+    return f"Put {suits} at {place(survey, end)}.{_of_supply(survey, end)}"
 
 
 def _of_supply(survey: Survey, end: End) -> str:

@@ -12,9 +12,8 @@ from collections.abc import Iterator
 
 from diagrammer.circuit.protection import End
 from diagrammer.circuit.survey import Survey
-from diagrammer.electrics.protection import distances
 from diagrammer.rules.protection._words import (
-    amps, device, distance, far, metres, near, size, smaller, thicker, undecided, when, with_way,
+    amps, device, distance, far, metres, near, place, size, smaller, thicker, undecided, when, with_way,
 )
 from diagrammer.rules.rule import finding
 from diagrammer.rules.wording import joined, name
@@ -112,11 +111,11 @@ def _behind(survey: Survey, end: End) -> str:
 
 def fix_of(survey: Survey, end: End) -> str:
     """The exact replacement where it can be given: a device that is made, or a size."""
-    flow, most, bare = end.report.flow, smaller(end.report.limit), metres(distances(survey.system.practice).bare)
+    flow, most = end.report.flow, smaller(end.report.limit)
     if end.report.why == "rating" and end.ahead is not None and end.ahead.small:
         if undecided(survey, end):
             return "Say how the run divides, a length for each conductor."
-        return f"Move {name(end.ahead.node)} to {near(end)}, or to at most {bare} from it."
+        return f"Move {name(end.ahead.node)} to {place(survey, end, 'to ')}."
     several = end.report.why == "sum"
     let = flow.devices + flow.limited if several else max(flow.asked, flow.largest)
     larger = thicker(survey, end, let, several)
@@ -128,7 +127,7 @@ def fix_of(survey: Survey, end: End) -> str:
         return f"Take {larger}." if larger else ""
     if end.cause.devices and _own(survey, end):
         return f"Take {most}{or_wire}."
-    return f"Put {most} at {near(end)}, or at most {bare} from it{or_wire and or_wire + ' for the conductor'}."
+    return f"Put {most} at {place(survey, end)}{or_wire and or_wire + ' for the conductor'}."
 
 
 def _table(end: End) -> str:
