@@ -124,14 +124,12 @@ def _loads_in_series(view: View, plus, minus) -> bool:
     return all(view.system.nodes[name].kind.uses for name in _nodes((*plus, *minus)))
 
 
-def _strength(view: View, side: Iterable[str]) -> tuple[int, str]:
-    """The rank and the name of the strongest node: bank, source, bar, load."""
+def _strength(view: View, side: Iterable[str]) -> tuple[tuple[bool, ...], str]:
+    """The rank and the name of the strongest node: bank, source, bar, load, one that gives back while it brakes too."""
     roles = {name: give.role for name, give in reversed(view.gives)}
 
-    def rank(name: str) -> int:
-        if name in roles:
-            return 0 if roles[name] == "storage" else 1
-        return 3 if view.system.nodes[name].kind.uses else 2
+    def rank(name: str) -> tuple[bool, ...]:
+        return view.system.nodes[name].kind.uses, name not in roles, roles.get(name) != "storage"
 
     return min(((rank(name), name) for name in _nodes(side)), key=lambda pair: pair[0])
 

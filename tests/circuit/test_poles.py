@@ -135,6 +135,12 @@ def test_on_a_tie_the_stronger_node_is_right():
     assert (fact.rule, fact.wrong) == ("reversed-polarity", ("a",))
 
 
+def test_of_as_many_landings_of_two_lines_and_two_nodes_none_is_a_reversal():
+    """One lamp's return on the feed bar, another's feed on the return bar."""
+    case = lamps().load("a", line=plain("a", *BACK)).load("b", line=plain("b", "return-bar", "return-bar"))
+    assert sorted(fact.mark for fact in found(case)) == ["missing-return@a:r0", "unfed-node@b:f0"]
+
+
 def test_loads_in_series_are_no_mistake_of_poles():
     case = lamps().node("a", "load, voltage: 6 V, power: 20 W").node("b", "load, voltage: 6 V, power: 20 W")
     case.line("s", "feed: feed-bar/fuse 10 A -> a, return: b -> return-bar, wire: 14 AWG 1 m")
@@ -161,8 +167,10 @@ def test_a_load_bolted_to_the_wrong_bar(line, mark):
 
 
 @pytest.mark.parametrize("charger, right", [("", "dead"), ("out", "boost")])
-def test_a_bar_is_stronger_than_loads_and_a_source_than_a_bar(charger, right):
+@pytest.mark.parametrize("more", ["", ", regen: 5 A"])
+def test_a_bar_is_stronger_than_loads_and_a_source_than_a_bar(charger, right, more):
     case = lamps().load("a", bar="dead").load("b", bar="dead").node("dead", "bar, rating: 100 A, pair: return-bar")
+    case.node("a", LOAD + more)
     case.node("boost", CHARGER)
     if charger:
         case.line(charger, "feed: boost -> fuse 40 A/dead, return: boost -> return-bar, wire: 8 AWG 1 m")
