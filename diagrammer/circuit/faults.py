@@ -68,7 +68,7 @@ class Faults:
         """{feed terminal: prospective current [A]} of those that a battery reaches."""
         network = Operation(self.system, self._state(most), charge, temperature).network
         wanted = [(terminal, back[which]) for terminal, back in self._pairs().items() if back[which]]
-        return {terminal: one.short_circuit for (terminal, _), one in zip(wanted, seen(network, wanted), strict=True)
+        return {terminal: one.short_circuit for (terminal, _), one in zip(wanted, seen(network, wanted))
                 if one.volts > 0}
 
     def _state(self, most: bool) -> State:

@@ -41,7 +41,7 @@ class _Meter:
             if one.side != "earth":
                 self.cables.setdefault(one.cable, []).append(one)
         sunny, self.sun = _sun(operation)
-        self.arrays = {one.circuit for one in self.system.conductors if one.side == "feed" and one.a in sunny}
+        self.arrays = {one.circuit for one in self.system.conductors if one.a in sunny}
         unknown = _unknown(operation) - sunny
         self.unknown = {one.circuit for one in self.system.conductors if one.a in unknown}
 
@@ -59,7 +59,7 @@ class _Meter:
             lines = [one for one in self.cables[cable] if one.core != "N"]
             if not lines or lines[0].circuit in self.unknown:
                 continue
-            amps = tuple(self._flow(one).amps.get(one.id, 0.0) for one in lines)
+            amps = tuple(self._flow(one).amps[one.id] for one in lines)
             shown = tuple(show(one, "A") for one in amps)
             volts = self._volts(lines) if cable == cables[-1] and leg.role in MEASURED else None
             made[cable] = Reading(amps if shown != before else (), volts)
@@ -73,7 +73,7 @@ class _Meter:
         """Voltage [V] at the far end: line to neutral, else line to line; + to - of one port, else over the
         reference of the island. None where nobody knows."""
         one, values, back = lines[0], self._flow(lines[0]).volts, self._back(lines)
-        if one.b not in values or back and back not in values:
+        if back and back not in values:
             return None
         return abs(values[one.b] - (values[back] if back else 0.0))
 
@@ -92,7 +92,7 @@ def _unknown(operation: Operation) -> set[str]:
     """Terminals between a running source of sun, wind or water and its charger."""
     nodes, terminals = operation.system.nodes, operation.system.terminals.values()
     running = {name for name in operation.state.running if nodes[name].kind.name in SKY}
-    return operation.reach({one.id for one in terminals if one.node in running and one.pole not in ("earth", "-", "N")})
+    return operation.reach({one.id for one in terminals if one.node in running and one.pole != "-"})
 
 
 def _sun(operation: Operation) -> tuple[set[str], Flow]:
@@ -120,7 +120,7 @@ def _side(operation: Operation, charger: Node, arrays: tuple[Node, ...], across:
     idle, most = amps < 1e-6, sum(one.imp for one in whole)
     gives = [
         Charger(node.name, f"{node.name}.+", f"{node.name}.-", one.voc, one.imp * (1.0 if idle else amps / most))
-        for node, one in zip(arrays, whole, strict=True)
+        for node, one in zip(arrays, whole)
     ]
     ends = f"{charger.name}.pv.+", f"{charger.name}.pv.-"
     return Load(charger.name, *ends, "resistance", 1e6 if idle else volts / amps), gives

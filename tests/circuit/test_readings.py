@@ -196,3 +196,29 @@ def test_of_an_array_beside_a_turbine_on_one_charger_neither_is_told(first):
     states, _ = of(text + "  - {name: spin, feed: spin -> sun.pv, wire: 6 mm² 1 m}\n")
     assert set(states["full sun and wind"]) == {"charge:f0", "charge:r0"}
     assert states["full sun and wind"]["charge:f0"].amps[0] > 10
+
+
+def test_a_line_and_its_neutral_both_lose():
+    found = of(MAINS.replace("WIRING", "1").replace("LINES", "1"))[0]["on the generator"]
+    # there and back 10 m of 2.5 mm²: 7.98 Ω/km (IEC 60228, class 5) at 70 °C
+    lost = 2 * found["heater:a0"].amps[0] * 10 * 7.98e-3 * (1 + 0.00393 * 50)
+    assert found["gen:a0"].volts - found["heater:a1"].volts == pytest.approx(lost, rel=0.01)
+
+
+@pytest.mark.parametrize("sort", ["mppt", "pwm"])
+def test_an_array_that_nobody_asks_stands_at_its_open_voltage(sort):
+    """The bank is above what its charger would charge it to."""
+    system, problems = read(SUN.format(sort=sort, output=15))
+    (sun,) = [state for state in study(system).states if state.name == "full sun"]
+    found = readings(Operation(system, sun, "full"))
+    assert found["charge:f0"].amps[0] == pytest.approx(0, abs=1e-6)
+    assert found["array:f0"].amps[0] == pytest.approx(0, abs=1e-3)
+    assert found["array:f1"].volts == pytest.approx(22, abs=0.05)
+
+
+def test_a_neutral_that_goes_its_own_way_is_not_told():
+    text = MAINS.replace("WIRING", "1").replace("LINES", "1").replace(
+        "heater, wire: [2.5 mm² 1 m, 9 m]}", "heater, wire: {hops: [2.5 mm² 1 m, 9 m], cores: L earth}}\n"
+        "  - {name: own, ac: board -> heater, wire: {size: 2.5 mm², length: 9 m, cores: N}}")
+    found = of(text)[0]["on the generator"]
+    assert "own:a0" not in found and found["heater:a0"].amps[0] > 4

@@ -323,3 +323,18 @@ circuits:
     line = text.splitlines()[one.at.line - 1]
     assert one.conductors == ("mains:a1",) and line.startswith("  - {name: mains")
     assert line[one.at.column - 1:one.at.end_column - 1] == "charger.in"
+
+
+def test_which_breaker_of_an_interlock_is_closed_is_no_position_to_tell():
+    text = """
+nodes:
+  inlet: {kind: shore, rating: 30 A}
+  generator: {kind: generator, power: 3 kW, neutral: bonded}
+  panel: {kind: ac panel, rating: 30 A, neutral: bonded}
+circuits:
+  - {ac: inlet -> breaker 2-pole 30 A Q-land -> panel, wire: [10 AWG 0.3 m, 1 m]}
+  - {ac: generator -> breaker 2-pole 25 A Q-set -> panel, wire: [10 AWG 0.3 m, 1 m]}
+interlocks: [[Q-land, Q-set]]
+"""
+    assert [message for message, _ in said(text, "neutral-bond")] == [
+        "the neutral of `inlet` is joined to earth 2 times, at `inlet` and `panel`"]

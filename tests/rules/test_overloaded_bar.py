@@ -4,6 +4,9 @@ from __future__ import annotations
 
 import pytest
 
+from diagrammer.circuit.survey import Survey
+from diagrammer.netlist.read import read
+from diagrammer.rules.whole import overloaded_bar
 from tests.rules.asked import found, van
 
 RULE = "overloaded-bar"
@@ -104,7 +107,8 @@ def behind(way: str, length: str, nodes: str = "") -> str:
 @pytest.mark.parametrize(("node", "way"), [
     ("kind: joint, pair: return-bar", "part"), ("kind: panel, pair: return-bar", "part"), ("kind: switch", "part.1"),
 ])
-@pytest.mark.parametrize(("length", "rating", "count"), [("1 m", "16 A", 1), ("12 m", "14 A", 1), ("12 m", "21 A", 0)])
+@pytest.mark.parametrize(("length", "rating", "count"), [
+    ("1 m", "16 A", 1), ("12 m", "14 A", 1), ("12 m", "16.3 A", 1), ("12 m", "16.7 A", 0), ("12 m", "21 A", 0)])
 def test_what_it_carries_without_the_drop_decides(node, way, length, rating, count):
     """15 A by its power; with a fifth of the voltage lost more. Currents elsewhere have no part in it."""
     text = behind(way, length, f"  part: {{{node}, rating: {rating}}}")
@@ -154,3 +158,46 @@ def test_the_larger_of_two_cables_on_a_battery_switch_decides():
         "wire:   [2/0 AWG 0.5 m, 0.5 m]", "wire: {feed: [4/0 AWG 0.5 m, 3 AWG 0.5 m], return: 4/0 AWG 1 m}")
     assert len(found(RULE, text)) == 1
     assert found(RULE, text.replace("[4/0 AWG 0.5 m, 3", "[3 AWG 0.5 m, 3")) == ()
+
+
+@pytest.mark.parametrize(("metres", "count"), [(1, 1), (120, 1)])
+@pytest.mark.parametrize("line", ["L1", "L2"])
+def test_of_several_lines_the_one_that_carries_most_counts(metres, count, line):
+    """2 kW at 120 V are 16.7 A on one of two lines, whatever is lost on the way."""
+    text = f"""
+nodes:
+  set: {{kind: generator, power: 9 kW, neutral: bonded, phases: 2+N}}
+  board: {{kind: ac panel, rating: 12 A, phases: 2+N}}
+  heater: {{kind: ac load, power: 2 kW}}
+circuits:
+  - {{ac: set/breaker 2-pole 30 A -> board, wire: 10 AWG {metres} m}}
+  - {{ac: board.{line}/breaker 25 A -> heater, wire: 10 AWG 1 m}}
+"""
+    assert [one.message.split(" (")[0][:20] for one in found(RULE, text)] == ["ac panel `board` car"] * count
+
+
+def test_a_device_of_no_known_rating_is_not_held_against_what_follows():
+    nodes = "  box: {kind: panel, rating: 60 A, pair: return-bar}\n  lamp: {kind: load, voltage: 12 V, current: 2 A}"
+    lines = ["{feed: feed-bar/fuse AMPS -> box, wire: 4 AWG 1 m}", "{feed: box -> lamp, wire: 4 AWG 1 m}"]
+    for amps, count in (("", 0), ("70 A", 1)):
+        assert len(found(RULE, van(lines[0].replace(" AMPS", f" {amps}" if amps else ""), lines[1], nodes=nodes))) == count
+
+
+def test_the_return_s_cable_is_none_of_a_battery_switch():
+    """3 AWG of the feed may carry 180 A; the return is thicker."""
+    text = van("{feed: feed-bar/fuse 200 A -> lamp, wire: 4/0 AWG 1 m}", nodes="  lamp: {kind: load, voltage: 12 V, current: 2 A}")
+    text = text.replace("switch battery 300 A", "switch battery 2-pole 190 A").replace("return: bank -> meter", "return: bank -> Q1 -> meter")
+    text = text.replace("wire:   [2/0 AWG 0.5 m, 0.5 m]", "wire: {feed: [3 AWG 0.5 m, 0.5 m], return: 4/0 AWG 1 m}")
+    assert found(RULE, text) == ()
+    assert len(found(RULE, text.replace("3 AWG 0.5 m", "4/0 AWG 0.5 m"))) == 1
+
+
+@pytest.mark.parametrize(("share", "count"), [(1, 0), (0.999999, 1)])
+def test_what_is_met_is_not_passed(monkeypatch, share, count):
+    monkeypatch.setattr(overloaded_bar, "ROUNDING", 0.0)
+    nodes = "  tee: {kind: joint, rating: AMPS, pair: return-bar}\n  lamp: {kind: load, voltage: 12 V, current: 12 A}"
+    text = van("{feed: feed-bar/fuse 30 A -> tee, wire: 10 AWG 1 m}", "{feed: tee -> lamp, wire: 10 AWG 1 m}", nodes=nodes)
+    carried = Survey(read(text.replace("AMPS", "20 A"))[0]).loading.into("tee").amps
+    assert len(found(RULE, text.replace("AMPS", f"{carried * share!r} A"))) == count
+    nodes = "  box: {kind: panel, rating: 60 A, pair: return-bar}\n  lamp: {kind: load, voltage: 12 V, current: 2 A}"
+    assert found(RULE, van("{feed: feed-bar/fuse 60 A -> box, wire: 4 AWG 1 m}", "{feed: box -> lamp, wire: 4 AWG 1 m}", nodes=nodes)) == ()

@@ -98,7 +98,7 @@ def _symptom(survey: Survey, node: Node, rating: float) -> bool:
     """Whether it carries that much only since its line loses too much voltage."""
     keys = _terminals(survey, node) if node.kind.name in BARS else [
         key for key, data in survey.cleared.edges.items() if data["form"] in INSIDE and data["value"].node == node.name]
-    usual = max((survey.loading.usual(key).amps for key in keys), default=0.0)
+    usual = max(survey.loading.usual(key).amps for key in keys)
     return survey.drops.explain(survey.met_in.get(node.name, ()), usual, rating)
 
 
