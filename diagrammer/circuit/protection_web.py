@@ -14,7 +14,7 @@ from diagrammer.circuit.protection_asks import asks
 from diagrammer.circuit.protection_away import FROM_HERE, FROM_INLET, FROM_POST
 from diagrammer.circuit.protection_flow import Flow
 from diagrammer.circuit.view import View
-from diagrammer.circuit.voltages import SUPPLIES, Voltages
+from diagrammer.circuit.voltages import Voltages
 from diagrammer.frozen import frozen
 from diagrammer.kinds.kind import UNLIMITED, Gives
 from diagrammer.netlist.model import Conductor
@@ -82,9 +82,7 @@ class Loom:
         self.view, self.joins = view, feeds(view)
         self._lines = frozenset((line.name, stop.node) for line in view.system.circuits for leg in line.legs
                                 for stop in leg.stops)
-        voltages = Voltages(view)
-        self._volts = {terminal: voltages.nominal(terminal) for name, claim in view.claims if claim.role in SUPPLIES
-                       for terminal in view.hot(name, claim.port)}
+        self._voltages = Voltages(view)
         self._gives: dict[str, list[tuple[str, Gives]]] = {}
         for name, give in view.gives:
             if name not in dark and give.amps:
@@ -110,7 +108,7 @@ class Loom:
             for point in dict.fromkeys((piece.a, piece.b)):
                 at[point].append(piece)
         own, givers = self._sources(points, combination)
-        volts = max(self._volts.get(terminal, 0.0) for terminal in points)
+        volts = max(map(self._voltages.nominal, points))
         return Web(volts, combination, points, pieces, {p: tuple(q) for p, q in at.items()}, own, givers,
                    self._asks(points, volts), self._lines)
 
