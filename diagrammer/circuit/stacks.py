@@ -72,10 +72,15 @@ class Stacks:
     def _below(self) -> dict[int, tuple[str, float, float]]:
         """{net inside a stack: the - of what stands under it, its lowest and highest voltage}."""
         found: dict[int, tuple[str, float, float]] = {}
-        for _, plus, minus, low, high in self.cells:
-            if self.view.nets[plus] in self.inner:
-                found.setdefault(self.view.nets[plus], (minus, low, high))
+        for net, *under in self._levels:
+            found.setdefault(net, tuple(under))
         return found
+
+    @cached_property
+    def _levels(self) -> tuple[tuple[int, str, float, float], ...]:
+        """(net of the +, the -, lowest, highest voltage [V]) of the cells whose + lies inside a stack."""
+        levels = ((self.view.nets[plus], *rest) for _, plus, *rest in self.cells)
+        return tuple(level for level in levels if level[0] in self.inner)
 
     def _down(self, terminal: str) -> tuple[str, float, float]:
         """The foot of the stack under a terminal, and the voltages down to it."""
@@ -102,7 +107,7 @@ class Stacks:
         nets, met = self.view.nets, set(terminals)
         if self.inside(terminals):
             return None
-        feet = {nets[plus]: minus for _, plus, minus, *_ in self.cells if nets[plus] in self.inner and minus in met}
+        feet = {net: minus for net, minus, *_ in self._levels if minus in met}
         if not feet:
             return None
         for _ in self.cells:  # `feet` by net, a level further up each time
