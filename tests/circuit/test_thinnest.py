@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from diagrammer.circuit.thinnest import covered, thinnest
+from diagrammer.circuit.thinnest import allowed, covered, thinnest
 from tests.circuit.cases import netlist, system
 
 
@@ -56,3 +56,12 @@ def test_aluminium(practice, label):
     made, wire = core("{length: 3 m, size: 10 AWG, material: aluminium}", practice)
     found = thinnest(made, wire)
     assert (found and found.label) == label
+
+
+@pytest.mark.parametrize(("wire", "practice", "first", "last"), [
+    ("18 AWG 2 m", "nec", "14 AWG", "500 kcmil"), ("1 mm² 2 m", "iso", "1.5 mm²", "300 mm²"),
+    ("20 AWG 0.1 m", "abyc", "18 AWG", "500 kcmil")])
+def test_what_may_be_laid_instead(wire, practice, first, last):
+    """NEC 310.3(A): 14 AWG; 1.5 mm² on ac, after ISO 13297 (from memory); 33 CFR 183.425: 18 AWG."""
+    sizes = allowed(*core(wire, practice))
+    assert (sizes[0].label, sizes[-1].label) == (first, last)
