@@ -78,6 +78,7 @@ def test_cranking(lines, expected):
     (("link: start -> spare, 2/0 AWG 1 m",), "link link"),
     (("link: low -> lamp, 14 AWG 1 m",), ""),
     (("link: series low -> stud -> high, [2/0 AWG 0.5 m, 0.5 m]",), "link link"),
+    (("link: series low -> Q1 -> high, [2/0 AWG 0.5 m, 0.5 m]",), "link link"),
     # leads to a bar are links where several batteries of a duty land there
     (("a: low -> bar, 2/0 AWG 1 m", "b: high -> bar, 2/0 AWG 1 m"), "a link, b link"),
     (("a: bar -> low, 2/0 AWG 1 m", "b: high -> bar, 2/0 AWG 1 m"), "a link, b link"),

@@ -33,7 +33,7 @@ def test_devices_stand_on_the_edges(zones):
     assert [way.node.name for way in zones.ways if way.ac] == ["Q-out", "Q-oven"]  # by its line only, not its neutral
     bar = zones.zone("feed-bar")
     assert {way.node.name for way in zones.edges[bar]} == {"F1", "F2", "F3", "F-box"}
-    assert [way.node.name for way in zones.feeding(bar)] == ["F1"]
+    assert [(way.node.name, way.rating) for way in zones.feeding(bar)] == [("F1", 200)]
 
 
 def test_the_sides_of_a_device(zones):
