@@ -67,6 +67,31 @@ def test_uncontrolled():
         "`roof` (20 to 24 V, up to 12.5 A) charges `bank` with no controller between"]
 
 
+@pytest.mark.parametrize(("stated", "numbers"), [
+    ("", "up to 33.3 A"), (", voltage: 24 V", "24 V, up to 16.7 A"), (", voltage: 12 V, output: 20 A", "12 V, up to 20 A")])
+def test_an_uncontrolled_mill_is_told_with_what_it_states(stated, numbers):
+    """400 W at the 12 V of the bank, or at its own voltage."""
+    case = lamps().node("mill", f"wind, power: 400 W{stated}").line("mill", "feed: mill -> fuse 50 A/feed-bar, wire: 6 AWG 3 m")
+    assert said(case, "uncontrolled-source") == [f"`mill` ({numbers}) charges `bank` with no controller between"]
+
+
+@pytest.mark.parametrize(("many", "alike"), [(1, ""), (2, ", like 1 more on its side"), (3, ", like 2 more on its side")])
+def test_several_of_another_voltage_on_one_line(many, alike):
+    case = lamps().node("x", "bar, rating: 30 A, pair: return-bar")
+    case.line("x", "feed: feed-bar/fuse 10 A -> x, return: none, wire: 14 AWG 1 m")
+    for n in range(many):
+        case.load(f"fan{n}", volts="24 V", line=f"feed: x -> fan{n}, return: return-bar -> fan{n}, wire: 14 AWG 1 m")
+    assert said(case, "wrong-domain") == [f"`fan0` is made for 24 V{alike}, but `bank` puts 12 V on this conductor"]
+
+
+def test_a_load_that_meets_inputs_of_another_voltage():
+    case = lamps().node("x", "bar, rating: 30 A, pair: y").node("y", "bar, rating: 30 A").node("fan", "load, voltage: 48 V, power: 20 W")
+    for name in ("up", "step"):
+        case.node(name, "converter, voltage: 24 V, output: 2 A, input voltage: 12 V").line(name, f"feed: x -> {name}.in, wire: 14 AWG 1 m")
+    case.line("fan", "feed: x -> fan, wire: 14 AWG 1 m")
+    assert said(case, "wrong-domain") == ["`fan` is made for 48 V, but meets `up` on this conductor, which is made for 12 V"]
+
+
 @pytest.mark.parametrize(("stated", "tail"), [("", ""), (", short circuit: 4 kA", "; up to 4000 A can flow")])
 def test_short_circuit(stated, tail):
     case = lamps().line("bad", "feed: feed-bar/fuse 10 A -> return-bar, return: none, wire: 14 AWG 1 m")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from diagrammer.rules.domains import wrong_window
 from tests.rules.asked import found
 from tests.rules.variants import bad
 
@@ -108,3 +109,14 @@ def test_of_banks_in_turn_one_is_told_of():
     found_ = bad(RULE, ("circuits:", nodes),
                  (line, lines + "\n  - {feed: pick -> panel, return: none, wire: 6 AWG 1 m}"))
     assert len(found_) == 1
+
+
+@pytest.mark.parametrize("low, high, count", [
+    (44.8 * (1 + 0.5e-9), 58.4 * (1 - 0.5e-9), 0), (44.8 * (1 + 1.05e-9), 58.4, 1), (44.8, 58.4 * (1 - 1.05e-9), 1)])
+def test_a_billionth_is_rounding(low, high, count):
+    assert len(bad(RULE, (WINDOW, f"{low!r} .. {high!r} V"))) == count
+
+
+def test_what_is_met_is_not_passed(monkeypatch):
+    monkeypatch.setattr(wrong_window, "SAME", 0.0)
+    assert bad(RULE, (WINDOW, "44.8 .. 58.4 V")) == () and len(bad(RULE, (WINDOW, "44.8 .. 58.39999999 V"))) == 1

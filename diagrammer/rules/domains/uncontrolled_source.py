@@ -50,7 +50,8 @@ def check(survey: Survey) -> Iterator[Finding]:
 def _message(survey: Survey, fact: Uncontrolled) -> str:
     """Its voltage and current, the bank it meets."""
     view = survey.start
-    volts = [span(claim.low, claim.high, "V") for node, claim in view.claims if node == fact.source][:1]
-    amps = [f"up to {number(give.amps)} A" for node, give in view.gives if node == fact.source and give.amps][:1]
-    numbers = f" ({', '.join(volts + amps)})" if volts or amps else ""
+    volts = [span(claim.low, claim.high, "V") for node, claim in view.claims if node == fact.source]
+    amps = [f"up to {number(give.amps)} A" for node, give in view.gives if node == fact.source and give.amps]
+    said = ", ".join(volts + amps)
+    numbers = f" ({said})" if said else ""
     return f"{name(fact.source)}{numbers} charges {name(fact.bank)} with no controller between"

@@ -71,7 +71,7 @@ def _banks(survey: Survey, node: Node, port: str) -> Iterator[Store]:
     local, found = "" if port == "main" else f"{port}.", paths(survey.cleared)
     plus, minus = (found.reach((f"{node.name}.{local}{pole}",), JOINED) for pole in "+-")
     for store in stores(survey.cleared).all:
-        if any(top in plus for top in store.tops) and any(foot in minus for foot in store.feet):
+        if store.tops[0] in plus and store.feet[0] in minus:
             yield store
 
 
