@@ -4,6 +4,9 @@ from __future__ import annotations
 
 import pytest
 
+from diagrammer.circuit.survey import Survey
+from diagrammer.circuit.view import Fact
+from diagrammer.rules import RULES
 from diagrammer.rules.run import check
 from tests.circuit.cases import system
 from tests.circuit.stock import Case
@@ -199,3 +202,9 @@ def test_loads_of_two_voltages_where_no_source_stands():
     case.load("a", bar="stray").load("b", bar="stray").load("radio", "24 V", bar="stray")
     assert said(case, "wrong-domain") == [
         "`radio` is made for 24 V, but meets `a` on this conductor, which is made for 12 V"]
+
+
+def test_a_shunt_that_faces_no_bank_that_is_known(monkeypatch):
+    monkeypatch.setattr(Survey, "of", lambda survey, rule: (Fact(rule, nodes=("meter",)),))
+    (one,) = RULES["shunt-backwards"].check(Survey(system(lamps().text)))
+    assert one.message == "the system side of the shunt `meter` faces the bank"

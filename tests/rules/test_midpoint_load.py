@@ -33,6 +33,14 @@ def test_what_evens_it_out(node, line):
     assert bad(RULE, ("circuits:", f"  {node}\ncircuits:\n  - {line}")) == ()
 
 
+def test_what_charges_the_upper_half_does_not_empty_it():
+    """Its - stands on the middle; the radio on the lower half is told of all the same."""
+    added = ("  halver: {kind: converter, voltage: 12 V, output: 10 A, input voltage: 24 V}\ncircuits:\n"
+             "  - {feed: panel/fuse 10 A -> halver.in, wire: 12 AWG 1 m}\n"
+             "  - {feed: halver -> fuse 15 A/high, return: halver -> high, wire: 12 AWG 1 m}")
+    assert [one.nodes[0] for one in bad(RULE, ("circuits:", added))] == ["radio"]
+
+
 def test_a_midpoint_sense_lead_is_no_load():
     line = ("  meter: {kind: shunt, rating: 100 A}\n"
             "circuits:\n"

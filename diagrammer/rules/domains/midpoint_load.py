@@ -84,16 +84,15 @@ def _middles(store: Store, nets) -> dict[int, tuple[tuple[str, ...], tuple[str, 
 def _users(survey: Survey, terminals: tuple[str, ...]) -> tuple[str, ...]:
     """What uses power and has a pole among these terminals."""
     system = survey.cleared.system
-    owners = dict.fromkeys(system.terminals[one].node for one in terminals if system.terminals[one].pole in ("+", "-"))
     ports = {system.terminals[one].node: system.terminals[one].port for one in terminals}
     return tuple(
-        one for one in owners if system.nodes[one].kind.name in USES
-        and ports[one] == ("in" if system.nodes[one].kind.name == "converter" else "main")
+        one for one, port in ports.items() if system.nodes[one].kind.name in USES
+        and port == ("in" if system.nodes[one].kind.name == "converter" else "main")
     )
 
 
 def _emptied(survey: Survey, user: str, net: int, below: tuple[str, ...], above: tuple[str, ...]) -> str:
     port = "in" if survey.system.nodes[user].kind.name == "converter" else "main"
-    on_top = any(survey.cleared.nets[one] == net for one in survey.cleared.hot(user, port))
+    on_top = net in {survey.cleared.nets[one] for one in survey.cleared.hot(user, port)}
     emptied, spared = (below, above) if on_top else (above, below)
     return f"{names(emptied)}, not {names(spared)}"
