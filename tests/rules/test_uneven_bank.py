@@ -6,6 +6,7 @@ from types import SimpleNamespace
 
 import pytest
 
+from diagrammer.circuit.stores import Store
 from diagrammer.circuit.survey import Survey
 from diagrammer.electrics.network import Flow
 from diagrammer.netlist.read import read
@@ -196,3 +197,17 @@ def test_a_tenth_more_than_its_share_is_even(amps, count):
     survey = Survey(read(BARS.replace("LONG", "0.5 m"))[0])
     flow = Flow(amps={"left": amps, "right": 10.0 - amps})
     assert len(list(uneven_bank._unlike(survey, store, ("left", "right"), flow))) == count
+
+
+@pytest.mark.parametrize(("leaves", "expected"), [(2.5, ""), (2.6, "left")])
+def test_a_quarter_of_the_current_is_no_take_off(monkeypatch, leaves, expected):
+    """A post from which no more than that leaves gives to something small of its own."""
+    monkeypatch.setattr(uneven_bank, "_leaving", lambda found, flow, post, posts: leaves if post.startswith("left") else 0.0)
+    assert uneven_bank._taken_from_one(None, Flow(), ("left", "right"), 10.0) == expected
+
+
+@pytest.mark.parametrize(("amps", "count"), [(0.01, 1), (-0.01, 1), (0.0099, 0)])
+def test_of_less_than_a_hundredth_of_an_ampere_nothing_is_said(monkeypatch, amps, count):
+    monkeypatch.setattr(Store, "amps", lambda store, flow: amps)
+    monkeypatch.setattr(uneven_bank, "_taken_from_one", lambda *_: "left")
+    assert len(found(RULE, BARS.replace("LONG", "0.5 m"))) == count
