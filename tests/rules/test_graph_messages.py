@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from diagrammer.circuit.measured_fact import Unmeasured
 from diagrammer.circuit.survey import Survey
 from diagrammer.circuit.view import Fact
 from diagrammer.rules import RULES
@@ -208,3 +209,12 @@ def test_a_shunt_that_faces_no_bank_that_is_known(monkeypatch):
     monkeypatch.setattr(Survey, "of", lambda survey, rule: (Fact(rule, nodes=("meter",)),))
     (one,) = RULES["shunt-backwards"].check(Survey(system(lamps().text)))
     assert one.message == "the system side of the shunt `meter` faces the bank"
+
+
+def test_returns_that_several_conductors_bring_past_a_shunt_come_from_no_one_place(monkeypatch):
+    fact = Unmeasured("unmeasured-return", nodes=("return-bar", "lamp-1", "lamp-2"), things=("lamp-1", "lamp-2"),
+                      landing="return-bar", shunt="meter", bank="bank")
+    monkeypatch.setattr(Survey, "of", lambda survey, rule: (fact,))
+    (one,) = RULES["unmeasured-return"].check(Survey(system(lamps().text)))
+    assert one.message == ("the returns of `lamp-1` and `lamp-2` land on `return-bar`, on the bank's side of the shunt `meter`, "
+                           "which does not measure them")
