@@ -109,7 +109,8 @@ class Stores:
         nets: dict[str, dict[str, tuple[int, int]]] = {}
         for name, one in known.items():
             nets.setdefault(one.node["duty"], {})[name] = (self.joined[f"{name}.+"], self.joined[f"{name}.-"])
-        found = [Store(stack, {name: known[name] for name in stack.nodes}) for each in nets.values() for stack in stacks(each)]
+        found = [Store(stack, {name: known[name] for name in stack.nodes})
+                 for each in nets.values() for stack in stacks(each)]
         order = {name: number for number, name in enumerate(known)}
         return tuple(sorted(found, key=lambda store: min(order[name] for name in store.names)))
 

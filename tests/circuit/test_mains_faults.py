@@ -165,4 +165,5 @@ def test_of_a_motor_drive_nothing_is_known():
 def test_a_surge_counts_as_often_as_the_table_says(monkeypatch):
     """Every edition says once; three times would be three times 6.9 kW at 230 V."""
     monkeypatch.setattr(mains_faults, "ac_usual", lambda source, practice, unit: 3.0 if source == "surge" else 7.0)
-    assert [one.largest for one in faults(combi=", surge: 6.9 kW").supplies if one.name == "combi"] == [pytest.approx(90)]
+    supplies = faults(combi=", surge: 6.9 kW").supplies
+    assert [one.largest for one in supplies if one.name == "combi"] == [pytest.approx(90)]

@@ -285,6 +285,7 @@ def test_a_conductor_of_no_known_size_stops_nothing():
     assert limited("studs", 1000, wire="2 m").stops == ()
 
 
-@pytest.mark.parametrize(("asked", "passed"), [(8.0, False), (8.0 * MARGIN, False), (8.0 * MARGIN + 1e-9, True), (0.0, False)])
+@pytest.mark.parametrize(("asked", "passed"), [
+    (8.0, False), (8.0 * MARGIN, False), (8.0 * MARGIN + 1e-9, True), (0.0, False)])
 def test_a_limit_is_passed_beyond_its_last_digit(asked, passed):
     assert list(_passed("bar", "rating", asked, 8.0)) == [Stop("bar", "rating", asked, 8.0, "A")] * passed

@@ -55,7 +55,8 @@ def test_parts_may_stand_wherever_something_is_not_merely_passed_through():
 
 
 def test_a_resistor_has_what_it_states():
-    one = short(netlist("bank: bank, chemistry: agm, voltage: 12 V, capacity: 100 Ah\nlamp: load, voltage: 12 V, current: 1 A",
+    one = short(netlist("bank: bank, chemistry: agm, voltage: 12 V, capacity: 100 Ah\n"
+                        "lamp: load, voltage: 12 V, current: 1 A",
                         "lamp: feed: bank/fuse 5 A -> resistor 2.5 ohm -> lamp, wire: [2.5 mm² 1 m, 1 m]"))
     ohms = {branch.name.split()[1]: branch.ohms for branch in Operation(one, states(one)[0]).network.branches
             if branch.name.startswith("inside")}

@@ -71,7 +71,9 @@ def test_of_two_banks_the_one_that_asks_most(volts, said):
 
 
 @pytest.mark.parametrize("volts, expected", [
-    (14.2, []), (14.2 * (1 + 1e-9), []), (14.2 * (1 + 1.05e-9), ["danger"]), (13.68 * 0.98, []), (13.68 * 0.98 - 1e-9, ["warning"])])
+    (14.2, []), (14.2 * (1 + 1e-9), []), (14.2 * (1 + 1.05e-9), ["danger"]),
+    (13.68 * 0.98, []), (13.68 * 0.98 - 1e-9, ["warning"])])
 def test_what_is_met_is_not_passed(volts, expected):
     """Gel floats at 13.68 V; more than rounding above what the battery bears is too much."""
-    assert severities(bad(RULE, ("14.8 V}", f"{volts!r} V}}"), ("max charge: 60 A", "max charge: 60 A, max voltage: 14.2 V"))) == expected
+    bears = "max charge: 60 A", "max charge: 60 A, max voltage: 14.2 V"
+    assert severities(bad(RULE, ("14.8 V}", f"{volts!r} V}}"), bears)) == expected

@@ -72,14 +72,17 @@ def test_uncontrolled():
 
 
 @pytest.mark.parametrize(("stated", "numbers"), [
-    ("", "up to 33.3 A"), (", voltage: 24 V", "24 V, up to 16.7 A"), (", voltage: 12 V, output: 20 A", "12 V, up to 20 A")])
+    ("", "up to 33.3 A"), (", voltage: 24 V", "24 V, up to 16.7 A"),
+    (", voltage: 12 V, output: 20 A", "12 V, up to 20 A")])
 def test_an_uncontrolled_mill_is_told_with_what_it_states(stated, numbers):
     """400 W at the 12 V of the bank, or at its own voltage."""
-    case = lamps().node("mill", f"wind, power: 400 W{stated}").line("mill", "feed: mill -> fuse 50 A/feed-bar, wire: 6 AWG 3 m")
+    case = lamps().node("mill", f"wind, power: 400 W{stated}")
+    case.line("mill", "feed: mill -> fuse 50 A/feed-bar, wire: 6 AWG 3 m")
     assert said(case, "uncontrolled-source") == [f"`mill` ({numbers}) charges `bank` with no controller between"]
 
 
-@pytest.mark.parametrize(("many", "alike"), [(1, ""), (2, ", like 1 more on its side"), (3, ", like 2 more on its side")])
+@pytest.mark.parametrize(("many", "alike"), [
+    (1, ""), (2, ", like 1 more on its side"), (3, ", like 2 more on its side")])
 def test_several_of_another_voltage_on_one_line(many, alike):
     case = lamps().node("x", "bar, rating: 30 A, pair: return-bar")
     case.line("x", "feed: feed-bar/fuse 10 A -> x, return: none, wire: 14 AWG 1 m")
@@ -89,11 +92,14 @@ def test_several_of_another_voltage_on_one_line(many, alike):
 
 
 def test_a_load_that_meets_inputs_of_another_voltage():
-    case = lamps().node("x", "bar, rating: 30 A, pair: y").node("y", "bar, rating: 30 A").node("fan", "load, voltage: 48 V, power: 20 W")
+    case = lamps().node("x", "bar, rating: 30 A, pair: y").node("y", "bar, rating: 30 A")
+    case.node("fan", "load, voltage: 48 V, power: 20 W")
     for name in ("up", "step"):
-        case.node(name, "converter, voltage: 24 V, output: 2 A, input voltage: 12 V").line(name, f"feed: x -> {name}.in, wire: 14 AWG 1 m")
+        case.node(name, "converter, voltage: 24 V, output: 2 A, input voltage: 12 V")
+        case.line(name, f"feed: x -> {name}.in, wire: 14 AWG 1 m")
     case.line("fan", "feed: x -> fan, wire: 14 AWG 1 m")
-    assert said(case, "wrong-domain") == ["`fan` is made for 48 V, but meets `up` on this conductor, which is made for 12 V"]
+    assert said(case, "wrong-domain") == [
+        "`fan` is made for 48 V, but meets `up` on this conductor, which is made for 12 V"]
 
 
 @pytest.mark.parametrize(("stated", "tail"), [("", ""), (", short circuit: 4 kA", "; up to 4000 A can flow")])
@@ -216,5 +222,5 @@ def test_returns_that_several_conductors_bring_past_a_shunt_come_from_no_one_pla
                       landing="return-bar", shunt="meter", bank="bank")
     monkeypatch.setattr(Survey, "of", lambda survey, rule: (fact,))
     (one,) = RULES["unmeasured-return"].check(Survey(system(lamps().text)))
-    assert one.message == ("the returns of `lamp-1` and `lamp-2` land on `return-bar`, on the bank's side of the shunt `meter`, "
-                           "which does not measure them")
+    assert one.message == ("the returns of `lamp-1` and `lamp-2` land on `return-bar`, on the bank's side of the shunt "
+                           "`meter`, which does not measure them")
