@@ -206,3 +206,12 @@ def test_what_is_met_is_not_passed(monkeypatch, share, count):
     nodes = "  box: {kind: panel, rating: 60 A, pair: return-bar}\n  lamp: {kind: load, voltage: 12 V, current: 2 A}"
     assert found(RULE, van("{feed: feed-bar/fuse 60 A -> box, wire: 4 AWG 1 m}",
                            "{feed: box -> lamp, wire: 4 AWG 1 m}", nodes=nodes)) == ()
+
+
+@pytest.mark.parametrize(("amps", "count"), [(29.9, 0), (30, 0), (30.1, 1)])
+def test_what_a_dump_controller_turns_into_heat(amps, count):
+    """Common practice: its contact bears what the dump load takes."""
+    text = van("{feed: feed-bar/fuse 40 A -> brake, wire: 4 AWG 1 m}", "{feed: brake.dump -> heat, wire: 4 AWG 1 m}",
+               nodes="  brake: {kind: dump controller, rating: 30 A}\n"
+                     f"  heat: {{kind: load, voltage: 12 V, current: {amps} A}}")
+    assert [one.nodes for one in found("overloaded-bar", text) if "brake" in one.nodes] == [("brake",)] * count

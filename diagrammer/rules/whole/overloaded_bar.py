@@ -66,7 +66,8 @@ circuits:
   - {feed: feed-bar/fuse class-t 60 A -> panel, wire: 6 AWG 1 m}
   - {feed: panel/fuse class-t 5 A -> lamp, wire: 16 AWG 2 m}
 """
-THROUGH = ("switch", "shunt", "relay", "contactor", "isolator", "bms", "selector", "transfer", "rcd", "plug", "diode")
+THROUGH = ("switch", "shunt", "relay", "contactor", "isolator", "bms", "selector", "transfer", "rcd", "plug", "diode",
+           "dump controller")
 BARS = ("bar", "panel", "ac panel", "joint")
 PANELS = ("bar", "panel", "ac panel")  # of these the device ahead counts too
 INSIDE = ("contact", "shunt", "diode")  # forms of edge that a rating is for
