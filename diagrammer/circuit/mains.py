@@ -86,7 +86,8 @@ class Mains:
 
     def _bonds(self, terminals: set[str], positions: Mapping[str, str]) -> Iterator[tuple[str, str]]:
         for inside in self.view.system.insides:
-            if inside.form == "bond" and {inside.a, inside.b} & terminals and _stands(inside.node, inside.positions, positions):
+            bond = inside.form == "bond" and {inside.a, inside.b} & terminals
+            if bond and _stands(inside.node, inside.positions, positions):
                 yield inside.node, ""
         for wire in self.view.system.conductors:
             if wire.role == "bond" and {wire.a, wire.b} & terminals:
@@ -131,7 +132,9 @@ class Mains:
         wired = (*self.view.system.conductors, *self.view.system.joints)
         return frozenset(end for one in wired if one.core in LINES for end in (one.a, one.b))
 
-    def first_devices(self, starts: tuple[str, ...], barred: tuple[str, ...] = ()) -> Iterator[tuple[str, float, tuple[str, ...]]]:
+    def first_devices(
+        self, starts: tuple[str, ...], barred: tuple[str, ...] = (),
+    ) -> Iterator[tuple[str, float, tuple[str, ...]]]:
         """From line terminals outwards: (first overcurrent device, longest way to it [m], cables on the way).
 
         A device is "" where the way ends at a node that is no device; the way never enters `barred` terminals.

@@ -46,8 +46,8 @@ class Forest:
 
 
 class Ways:
-    """Those of one solved state. wires: conductors by id; ohms: [V] that each loses for an ampere; where nothing could be
-    solved, what an ampere would lose."""
+    """Those of one solved state. wires: conductors by id; ohms: [V] that each loses for an ampere; where nothing could
+    be solved, what an ampere would lose."""
 
     def __init__(self, operation: Operation, wires: Mapping[str, Conductor], ohms: Mapping[str, float],
                  sources: Sequence[Poles]):
@@ -64,8 +64,8 @@ class Ways:
         self._back = self._trees([pole for poles in sources for pole in (poles.minus, poles.line)])
 
     def lost(self, plus: str, minus: str) -> tuple[tuple[Conductor, float], ...] | None:
-        """The conductors of the way there and of the way back to the same source, each with what it loses [V]; None where
-        there is no such way."""
+        """The conductors of the way there and of the way back to the same source, each with what it loses [V]; None
+        where there is no such way."""
         if plus not in self._there.source:
             return None
         poles, tree = self.sources[self._there.source[plus]], self._back.source
