@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from diagrammer.circuit.batteries import charge_voltage
 from diagrammer.circuit.givers import MACHINE_OHMS, arrays_of
+from diagrammer.circuit.outputs import asked, behind, given
 from diagrammer.circuit.windings import windings
 from diagrammer.electrics.network import Converter
 from diagrammer.netlist.model import Node, Port
@@ -60,11 +61,14 @@ def _ac_charger(operation: Operation, node: Node) -> Iterator[Converter]:
 
 
 def _inverting(operation: Operation, node: Node) -> Iterator[Converter]:
+    """Of what is asked above its power, and that of those beside it, its input sees nothing: it limits or opens."""
+    met = behind(operation, node)
+    share = min(1.0, given(met) / (asked(met) or 1.0))
     window = node.get("input window")
     least = window[0] if isinstance(window, tuple) else 0.0
     for name, plus, minus, volts in windings(node, _port(node, "out")):
         yield Converter(f"{node.name} {name}", f"{node.name}.+", f"{node.name}.-", plus, minus, volts,
-                        efficiency=_efficiency(node), ohms=MACHINE_OHMS, least=least)
+                        efficiency=_efficiency(node), ohms=MACHINE_OHMS, least=least, share=share)
 
 
 def _from_ac(node: Node, port: Port, volts: float, amps: float) -> Iterator[Converter]:

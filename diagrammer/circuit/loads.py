@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator
 from typing import TYPE_CHECKING
 
 from diagrammer.circuit.converters import EFFICIENCY
+from diagrammer.circuit.outputs import asked, behind
 from diagrammer.circuit.windings import windings
 from diagrammer.electrics.network import Load
 from diagrammer.netlist.model import Node
@@ -37,16 +38,12 @@ def _drive(operation: Operation, node: Node) -> Iterator[Load]:
 def _outlets(operation: Operation, node: Node) -> Iterator[Load]:
     """What outlets behind an inverter may take of its power beside the loads there, as seen on its dc side. Counted
     with the banks low only: the worst case, not the usual one."""
-    state, system = operation.state, operation.system
-    if operation.charge != "low" or state.positions.get(node.name, "inverting") != "inverting":
+    if operation.charge != "low" or operation.state.positions.get(node.name, "inverting") != "inverting":
         return
-    reach = operation.reach(f"{node.name}.out.L{number}" for number in ("", 1, 2, 3))
-    names = dict.fromkeys(system.terminals[terminal].node for terminal in system.terminals if terminal in reach)
-    behind = [system.nodes[name] for name in names if name not in state.off]
-    loads = sum(one["power"] * one["count"] for one in behind if one.kind.name == "ac load")
-    if any(one.kind.name == "outlet" for one in behind) and node["power"] > loads:
-        share = (node.get("efficiency") or 100 * EFFICIENCY) / 100
-        watts = (node["power"] - loads) / share
+    met = behind(operation, node)
+    left = node["power"] - asked(met)
+    if any(one.kind.name == "outlet" for one in met) and left > 0:
+        watts = left / ((node.get("efficiency") or 100 * EFFICIENCY) / 100)
         yield Load(f"{node.name} outlets", node.terminal("+"), node.terminal("-"), "power", watts)
 
 

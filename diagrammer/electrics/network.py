@@ -63,7 +63,8 @@ class Charger:
 class Converter:
     """A charger whose power comes out of `from_plus`, `from_minus`: given power / `efficiency` (0 ... 1) + `idle` [W].
 
-    `least`: the input voltage [V] it needs; below it the converter is named in Flow.low.
+    `least`: the input voltage [V] it needs; below it the converter is named in Flow.low. `share`: of what is drawn from
+    it that it gives (0 ... 1); of the rest its input sees nothing.
     """
 
     name: str
@@ -77,6 +78,7 @@ class Converter:
     ohms: float = 1e-3
     idle: float = 0.0
     least: float = 0.0
+    share: float = 1.0
 
 
 @frozen
@@ -86,7 +88,7 @@ class Network:
     Raises
     ------
     ValueError
-        A name given twice, a source without resistance, a negative number, an efficiency outside 0 ... 1.
+        A name given twice, a source without resistance, a negative number, an efficiency or a share outside 0 ... 1.
     """
 
     branches: tuple[Branch, ...] = ()
@@ -120,6 +122,8 @@ class Network:
         for converter in self.converters:
             if not 0 < converter.efficiency <= 1:
                 raise ValueError(f"{converter.name} has an efficiency of {converter.efficiency}")
+            if not 0 < converter.share <= 1:
+                raise ValueError(f"{converter.name} gives a share of {converter.share}")
 
 
 @frozen

@@ -75,7 +75,8 @@ def converter_inputs(nodal: Nodal, state: State) -> list[float]:
     for number, converter in enumerate(nodal.network.converters, len(nodal.network.chargers)):
         watts = giver_volts(nodal, state, number) * min(giver_amps(nodal, state, number), converter.amps)
         fed = state.fed[number - len(nodal.network.chargers)]
-        inputs.append(nodal.taken * (max(watts, 0.0) / converter.efficiency + converter.idle) if fed else 0.0)
+        drawn = max(watts, 0.0) * converter.share / converter.efficiency + converter.idle
+        inputs.append(nodal.taken * drawn if fed else 0.0)
     return inputs
 
 

@@ -50,6 +50,30 @@ def test_an_inverter(fields, efficiency, least):
         assert (one.efficiency, one.least) == (pytest.approx(efficiency), least)
 
 
+UNITS = """
+one: feed: house/fuse 300 A -> one, wire: 2/0 AWG 1 m
+two: feed: house/fuse 300 A -> two, wire: 2/0 AWG 1 m
+out: ac: one -> breaker 30 A/box, wire: 10 AWG 1 m
+beside: ac: two -> breaker 30 A/box, wire: 10 AWG 1 m
+kettle: ac: box/breaker 20 A -> kettle, wire: 12 AWG 1 m
+oven: ac: box/breaker 20 A -> oven, wire: 12 AWG 1 m
+"""
+
+
+@pytest.mark.parametrize(("powers", "off", "share", "watts"), [
+    ((1000, 1000), (), 2 / 3, 2000), ((2000, 1000), (), 1.0, 3000), ((2100, 2000), (), 1.0, 3000),
+    ((1000, 500), ("kettle",), 0.75, 1500), ((1000, 1000), ("kettle",), 1.0, 2000), ((1000, 1000), ("kettle", "oven"), 1.0, 0),
+])
+def test_of_what_is_asked_above_its_power_an_inverter_takes_nothing_from_the_bank(powers, off, share, watts):
+    """A kettle of 1 kW, two ovens of 1 kW each; units side by side give together. Common practice: it limits, or opens."""
+    nodes = (f"house: {BANK}\nbox: ac panel, rating: 40 A\nkettle: ac load, power: 1 kW\noven: ac load, power: 1 kW, count: 2\n"
+             f"one: inverter, power: {powers[0]} W, neutral: bonded\ntwo: inverter, power: {powers[1]} W, neutral: bonded")
+    made = operation(nodes, UNITS, State("now", frozenset(), {}, frozenset(off)))
+    assert {one.name: one.share for one in made.network.converters} == pytest.approx({"one L": share, "two L": share})
+    taken = sum(amps * made.volts(f"{name.split()[0]}.+", f"{name.split()[0]}.-") for name, amps in made.flow.drawn.items())
+    assert taken == pytest.approx(watts / 0.9, rel=0.02)  # the lines to the loads lose a little
+
+
 @pytest.mark.parametrize(("to", "made"), [("bar", True), ("lone", False)])
 def test_what_charges_by_ac_needs_a_battery_to_charge(to, made):
     nodes = (f"house: {BANK}\nbar: bar, rating: 100 A\nlone: bar, rating: 100 A\npedestal: shore, rating: 30 A\n"

@@ -244,6 +244,15 @@ def test_series_stack_with_a_midpoint_load():
     assert (flow.amps["top"], flow.amps["low"]) == pytest.approx((10, 14))
 
 
+@pytest.mark.parametrize("share", [0.25, 1.0])
+def test_of_what_a_converter_does_not_give_its_input_sees_nothing(share):
+    net = Network(sources=(Source("bank", "p", "m", 12.0, 0.001),), loads=(Load("lamp", "q", "n", "current", 2.0),),
+                  converters=(Converter("step", "p", "m", "q", "n", 24.0, 0.8, ohms=1e-9, idle=3.0, share=share),))
+    flow = solve(net)
+    assert flow.drawn["step"] * (flow.volts["p"] - flow.volts["m"]) == pytest.approx(24 * 2 * share / 0.8 + 3)
+    assert flow.amps["step"] == pytest.approx(2.0)
+
+
 @pytest.mark.parametrize("parts", [
     {"sources": (Source("a", "p", "m", 12, 0.0),)},
     {"branches": (Branch("a", "p", "m", -1.0),)},
@@ -253,6 +262,8 @@ def test_series_stack_with_a_midpoint_load():
     {"loads": (Load("a", "p", "m", "power", -1.0),)},
     {"loads": (Load("a", "p", "m", "resistance", 0.0),)},
     {"converters": (Converter("a", "p", "m", "q", "n", 12, 1.2),)},
+    {"converters": (Converter("a", "p", "m", "q", "n", 12, share=0.0),)},
+    {"converters": (Converter("a", "p", "m", "q", "n", 12, share=1.01),)},
 ])
 def test_nonsense_is_refused(parts):
     with pytest.raises(ValueError):

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import pytest
 
+from diagrammer.netlist.read import read
 from diagrammer.rules import RULES
+from diagrammer.rules.run import check
 from tests.rules.asked import found
 from tests.rules.variants import edited, good
 
@@ -130,3 +132,23 @@ def test_says_in_which_state():
     text = edited(RULES[RULE].good, (POWER, "power: 1.2 kW, surge: 4 kW"))
     (one,) = found(RULE, text + "states: {tea: {cooler: off}, dinner: {}}\n")
     assert "take 1.5 kW together (dinner), but" in one.message
+
+
+def test_what_it_cannot_give_overloads_nothing_else():
+    """3 kW asked of 1 kW: the line to the bank carries what 1 kW takes."""
+    system, problems = read("""
+practice: abyc
+nodes:
+  bank: {kind: bank, chemistry: lifepo4, voltage: 12.8 V, capacity: 200 Ah}
+  inverter: {kind: inverter, power: 1 kW, neutral: bonded}
+  box: {kind: ac panel, rating: 40 A}
+  kettle: {kind: ac load, power: 1.5 kW}
+  oven: {kind: ac load, power: 1.5 kW}
+circuits:
+  - {feed: bank/fuse class-t 150 A 20 kA -> switch battery 200 A -> inverter, wire: [1 AWG 0.5 m, 0.5 m]}
+  - {ac: inverter -> breaker 30 A/box, wire: 10 AWG 1 m}
+  - {ac: box/breaker 20 A -> kettle, wire: 12 AWG 2 m}
+  - {ac: box/breaker 20 A -> oven, wire: 12 AWG 2 m}
+""")
+    assert not problems, problems
+    assert [one.rule for one in check(system) if one.severity != "notice"] == ["bank-never-charged", "inverter-overloaded"]
