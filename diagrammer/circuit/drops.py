@@ -6,11 +6,15 @@ drop is what its tables and formulas would give for these currents.
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from functools import cached_property
+from math import copysign
 
-from diagrammer.circuit.batteries import batteries
+from diagrammer.circuit.batteries import batteries, charge_voltage
+from diagrammer.circuit.converters import EFFICIENCY
+from diagrammer.circuit.demand import demand, share
 from diagrammer.circuit.faults import way_back
 from diagrammer.circuit.flow import Operation
 from diagrammer.circuit.loading import SAME, when
@@ -33,7 +37,8 @@ DRAWING = {"converter": "in", "dc charger": "in", "inverter": "", "inverter char
 @frozen
 class Drop:
     """One consumer: volts [V] lost there and back of `base` [V], `share` the largest part of it allowed. lost: by
-    conductor, those of the way there first; length [m] there and back; when: the state it happens in."""
+    conductor, those of the way there first; length [m] there and back; when: the state it happens in; least: it would
+    be no less, but no state in which that much flows has a solution."""
 
     node: str
     volts: float
@@ -42,6 +47,7 @@ class Drop:
     length: float
     lost: tuple[tuple[Conductor, float], ...]
     when: str
+    least: bool = False
 
     @property
     def over(self) -> float:
@@ -88,9 +94,12 @@ class Drops:
                       for operation, drops in solved if not operation.state.running)
         worst = _worst(drops for _, drops in solved)
         worst |= {name: one for name, one in idle.items() if not one.ac and one.volts > LEAST}
+        off = frozenset(self.system.nodes).intersection(*(one.state.off for one, _ in solved)) | self.study.momentary
         stuck = [one.every for one in self.study.nominal if not one.every.flow]
-        alone = _worst(tuple(_Operated(self, one).alone()) for one in stuck)
-        worst |= {name: one for name, one in alone.items() if not solved or name in self.study.momentary}
+        for one in _worst(tuple(_Operated(self, one).alone()) for one in stuck).values():
+            drawing, known = self.system.nodes[one.node].kind.name in DRAWING, worst.get(one.node)
+            if known is None or one.node in off or drawing and one.volts > known.volts:
+                worst[one.node] = one
         return {name: worst[name] for name in self.system.nodes if name in worst}
 
     def _runs(self, node: str, state: State) -> bool:
@@ -130,13 +139,31 @@ class Drops:
         return drop.drop(wire.wire.size, 1.0, length_of(self.system, wire), self.system.practice, ac=bool(wire.core),
                          parallel=wire.wire.parallel, material=wire.wire.material)
 
-    def own(self, one: Drop) -> float:
-        """[A] that a load draws at its nominal voltage; 0 of anything else."""
+    def own(self, one: Drop, operation: Operation) -> float:
+        """[A] that a load, charger or drive draws at its nominal voltage, a converter or inverter for the loads behind it
+        that are on together, at most for its power; 0 of what is off and of anything else."""
         node = self.system.nodes[one.node]
-        if "load" not in node.kind.name:
+        kind = node.kind.name
+        if node.name in operation.state.off:
             return 0.0
-        amps = node["power"] / one.base if node.get("power") else node["current"]
-        return amps * node["count"]
+        if "load" in kind:
+            return (node["power"] / one.base if node.get("power") else node["current"]) * node["count"]
+        if kind == "drive":
+            return node["power"] / EFFICIENCY / one.base
+        if kind not in DRAWING or not any(each.from_plus == _entry(node) for each in operation.network.converters):
+            return 0.0
+        if kind == "dc charger":
+            return node["output"] * charge_voltage(self.system, f"{node.name}.+") / EFFICIENCY / one.base
+        return self._through(node, operation) / share(node) / one.base
+
+    def _through(self, maker: Node, operation: Operation) -> float:
+        """Power [W] that a converter or inverter gives to the loads that are on."""
+        asked = demand(self.view)
+        parts = asked.behind(asked.outputs(maker), asked.making(maker))
+        taken = {part.load.name: part.watts * part.factor for part in parts if part.load.name not in operation.state.off}
+        short = [watts for name, watts in taken.items() if name in self.study.momentary]
+        watts = sum(taken.values()) - sum(short) + max(short, default=0.0)
+        return min(watts, maker["power"]) if "power" in maker.values else watts
 
     @cached_property
     def consumers(self) -> tuple[Consumer, ...]:
@@ -156,8 +183,8 @@ class Drops:
             plus = f"{name}.+"
             yield Consumer(name, plus, way_back(self.system, node, plus), self.voltages.nominal(plus), True)
         elif kind in DRAWING:
-            at = ".".join(filter(None, (name, DRAWING[kind])))
-            yield Consumer(name, f"{at}.+", f"{at}.-", self.voltages.nominal(f"{at}.+"), False)
+            plus = _entry(node)
+            yield Consumer(name, plus, f"{plus[:-1]}-", self.voltages.nominal(plus), False)
 
     def sources(self, operation: Operation) -> tuple[Poles, ...]:
         """The sources of a state: each battery or stack, ac source, and converter whose output no battery holds."""
@@ -173,6 +200,11 @@ class Drops:
             found.append(Poles(source.plus, low.minus, other))
         found += [Poles(one.plus, one.minus) for one in operation.network.converters if nets[one.plus] not in tops]
         return tuple(found)
+
+
+def _entry(node: Node) -> str:
+    """The + by which a converter, charger, inverter or drive draws."""
+    return ".".join(filter(None, (node.name, DRAWING[node.kind.name], "+")))
 
 
 def _worst(found: Iterable[tuple[Drop, ...]]) -> dict[str, Drop]:
@@ -192,12 +224,18 @@ class _Operated:
         self.ways = Ways(operation, drops.wires, drops.ohms, drops.sources(operation))
 
     def alone(self) -> Iterator[Drop]:
-        """Where nothing can flow as it should: what each consumer would lose with its own current [A] at its nominal
-        voltage alone, at least."""
-        for one in self.drops():
-            amps = self._drops.own(one)
-            lost = tuple((wire, abs(volts) * amps) for wire, volts in one.lost)
-            yield replace(one, volts=sum(volts for _, volts in lost), lost=lost)
+        """Where nothing can flow as it should: what each consumer would lose at least, were the currents those at nominal
+        voltage; of loads for moments its own beside what runs for longer."""
+        found = tuple(self.drops())
+        own = {one.node: self._drops.own(one, self.operation) for one in found}
+        together: dict[str, float] = defaultdict(float)  # [A] by conductor, from its a to its b
+        for one in found:
+            for wire, volts in one.lost if one.node not in self._drops.study.momentary else ():
+                together[wire.id] += copysign(own[one.node], volts)
+        for one in found:
+            more = own[one.node] if one.node in self._drops.study.momentary else 0.0
+            lost = tuple((wire, volts * together[wire.id] + abs(volts) * more) for wire, volts in one.lost)
+            yield replace(one, volts=sum(volts for _, volts in lost), lost=lost, least=True)
 
     def drops(self) -> Iterator[Drop]:
         for one in self._drops.consumers:

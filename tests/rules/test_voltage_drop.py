@@ -268,3 +268,12 @@ def test_of_two_panels_on_one_line_the_larger_excess_explains_what_else_hangs_th
                       "  box: {kind: panel, rating: 40 A, pair: return-bar}\n"
                       "  second: {kind: panel, rating: 10 A, pair: return-bar}")
     assert lost(text_).over > 0 and [one.nodes for one in found(RULE, text_)] == [("box", "second")]
+
+
+@pytest.mark.parametrize(("metres", "said"), [(24, "`inv` loses "), (60, "`inv` would lose at least ")])
+def test_a_line_that_carries_nothing_is_told_with_what_it_would_lose(metres, said):
+    text = van(f"{{feed: feed-bar/fuse class-t 150 A -> inv, wire: 1/0 AWG {metres} m}}",
+               "{ac: inv/breaker 10 A -> kettle, wire: 14 AWG 1 m}",
+               nodes="  inv: {kind: inverter, power: 1.5 kW, neutral: bonded}\n  kettle: {kind: ac load, power: 1.2 kW}")
+    (one,) = found(RULE, text)
+    assert one.message.startswith(said) and one.nodes == ("inv",)

@@ -91,7 +91,7 @@ def _finding(survey: Survey, line: str, drops: list[tuple[Drop, float]]) -> Find
     losers = dict.fromkeys((one.node, *(other.node for other, _ in drops)))
     return finding(
         __name__, survey, Fact("voltage-drop", (wire.cable,), tuple(losers), _path(one)),
-        f"`{one.node}` loses {number(100 * one.volts / one.base)} % of {show(one.base, 'V')} on "
+        f"`{one.node}` {'would lose at least' if one.least else 'loses'} {number(100 * one.volts / one.base)} % of {show(one.base, 'V')} on "
         f"{show(one.length, 'm')} there and back ({show(one.volts, 'V')}); {number(100 * one.share)} % is the most by "
         f"{survey.system.practice}{others}",
         fix=_larger(survey, wire, one.lines[line], over),
