@@ -5,8 +5,8 @@ from __future__ import annotations
 from random import Random
 
 from tests.systems.draft import trail
-from tests.systems.faults.ask import end, number, one, plain_loads, start, way_back
-from tests.systems.model import Model, Run
+from tests.systems.faults.ask import also, end, number, one, plain_loads, start, way_back
+from tests.systems.model import Circuit, Model, Run
 from tests.systems.practice import RHO, SIZES, area
 
 
@@ -30,15 +30,43 @@ def line_far_too_long(model: Model, rng: Random):
             and number(fields["power"]) / number(fields["voltage"]) > 2
         ):
             choices.append(c)
-    c = one(rng, choices)
+    return _lengthened(model, one(rng, choices), 0.2)
+
+
+def line_that_carries_nothing(model: Model, rng: Random):
+    """So long that no voltage is left at which what it feeds gets its power."""
+    loads = [c for c in plain_loads(model) if ".." not in model.nodes[end(c)].fields["voltage"]]
+    return _lengthened(model, one(rng, loads), 0.9)
+
+
+def _lengthened(model: Model, c: Circuit | None, share: float):
+    """A line that loses this share of the nominal voltage at nominal current, which a load of constant power exceeds."""
     if not c:
         return None
     fields = model.nodes[end(c)].fields
+    _stretch(model, c, share * number(fields["voltage"]) ** 2 / number(fields["power"]))
+    return (f"voltage-drop@{c.name}:*|{end(c)}",)
+
+
+def _stretch(model: Model, c: Circuit, ohms: float) -> None:
+    """Gives a line and its way back so much resistance [Ω]."""
     short = model.nodes[way_back(model, start(c))].kind == "chassis"  # what comes back has no length
-    ohms = 0.2 * number(fields["voltage"]) ** 2 / number(fields["power"]) / len(c.path.runs)
-    for run in c.path.runs:  # a fifth of the voltage
-        run.length = round(ohms * area(model.practice, run.size) * run.parallel / ((2 - short) * RHO), 1)
+    for run in c.path.runs:
+        run.length = round(ohms / len(c.path.runs) * area(model.practice, run.size) * run.parallel / ((2 - short) * RHO), 1)
     c.back = None
+
+
+@also("protection-will-not-clear")  # little flows in a short circuit there, too
+def inverter_line_that_carries_nothing(model: Model, rng: Random):
+    """At the power of its loads the line of an inverter has no solution."""
+    watts = sum(number(n.fields["power"]) for n in model.nodes.values() if n.kind == "ac load")
+    c = one(rng, [c for c in model.of("inverter feed") if model.nodes[end(c)].kind == "inverter"])
+    if not c or not watts:
+        return None
+    fields = model.nodes[end(c)].fields
+    _stretch(model, c, 0.6 * model.volts ** 2 / min(watts, number(fields["power"])))
+    if any("window" in field for field in fields):
+        return (f"converter-starved@{end(c)}",)  # of which the drop is a symptom
     return (f"voltage-drop@{c.name}:*|{end(c)}",)
 
 
@@ -62,4 +90,6 @@ def line_below_minimum(model: Model, rng: Random):
     return (f"below-minimum-size@{c.name}:*",)
 
 
-FAULTS = (return_thinner, line_far_too_long, line_below_minimum)
+FAULTS = (
+    return_thinner, line_far_too_long, line_that_carries_nothing, inverter_line_that_carries_nothing, line_below_minimum,
+)
