@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import field
+from math import inf
 
 from diagrammer.frozen import changing
 from diagrammer.layout import engine
@@ -69,6 +70,6 @@ def beside_wings(ups, downs, xs_up, xs_down):
 
 
 def _reach(block: Block, side: int) -> float:
-    """Of what reaches above the bar: its right end (1) or left end (-1)."""
+    """Of what reaches clearly above the bar: its right end (1) or left end (-1); nowhere where nothing does."""
     over = [(l, r) for l, t, r, b in block.extents() if t < -1]
-    return max(r for _, r in over) if side > 0 else min(l for l, _ in over)
+    return max((r for _, r in over), default=-inf) if side > 0 else min((l for l, _ in over), default=inf)

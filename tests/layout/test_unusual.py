@@ -128,3 +128,20 @@ def test_long_names_are_wrapped_or_cut_not_shrunk():
     text = SMALL["nothing but a lamp on a battery"].replace("lamp", name)
     scene = drawn(f"title: long\n{text.strip()}\n")
     assert scene.remarks == ()
+
+
+def test_a_bank_from_which_two_lines_lead_to_one_bar_while_another_has_a_return_alone():
+    """A line copied, and its first name not changed: two switches on one post, one of them beside the other's column."""
+    text = """
+nodes:
+  one: {kind: bank, chemistry: agm, voltage: 12 V, capacity: 200 Ah}
+  two: {kind: bank, chemistry: agm, voltage: 12 V, capacity: 200 Ah}
+  meter-1: {kind: shunt, rating: 200 A}
+  meter-2: {kind: shunt, rating: 200 A}
+  feed-bar: {kind: bar, rating: 700 A, pair: return-bar}
+  return-bar: {kind: bar, rating: 700 A}
+circuits:
+  - {feed: one/fuse class-t 200 A -> switch battery 200 A -> feed-bar, return: one -> meter-1 -> return-bar, wire: 4/0 AWG 0.5 m}
+  - {feed: one/fuse class-t 200 A -> switch battery 200 A -> feed-bar, return: two -> meter-2 -> return-bar, wire: 4/0 AWG 0.5 m}
+"""
+    assert drawn(text).sheets and draw(parsed(text), (), Options()).sheets
