@@ -42,8 +42,14 @@ def _unused(wiring: Wiring) -> Iterator[Fact]:
 
 
 def _open_ends(wiring: Wiring) -> Iterator[Fact]:
+    """Also a source of dc whose return alone is wired; of a converter what it should feed is named."""
     for name in wiring.open:
         yield Fact("open-end", nodes=(name,))
+    for name, give in wiring.view.gives:
+        plus, minus = (wiring.view.pole(name, give.port, sign) for sign in "+-")
+        if minus and wiring.degree[minus] and not wiring.degree[plus] and name not in wiring.supply.inputs:
+            if wiring.nets[minus] not in wiring.stacks.inner:
+                yield Fact("open-end", nodes=(name,))
 
 
 def _unfed(wiring: Wiring) -> Iterator[Unfed]:

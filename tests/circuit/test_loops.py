@@ -131,3 +131,36 @@ def test_what_hangs_on_crossed_poles_is_not_dead_as_well():
     case = lamps().node("p", "panel, rating: 60 A").loads("a", "b", bar="p")
     expect(case.line("pf", "feed: return-bar/fuse 30 A -> p, return: feed-bar -> p, wire: 8 AWG 1 m").text,
            "reversed-polarity@pf:f0")
+
+
+SECOND = "bank, chemistry: agm, voltage: 12 V, capacity: 200 Ah"
+METER = "return: second -> meter2 -> return-bar, wire: 2/0 AWG 0.3 m"
+
+
+def test_a_source_whose_return_alone_is_wired_leads_nowhere():
+    """A line copied, and its first name not changed."""
+    case = lamps().node("second", SECOND).node("meter2", "shunt, rating: 500 A")
+    expect(case.line("main2", METER).text, "open-end@second")
+    expect(case.line("feed2", "feed: second/fuse 200 A -> feed-bar, return: none, wire: 2/0 AWG 1 m").text, "")
+    case = lamps().node("alt", "alternator, output: 60 A")
+    expect(case.line("alt", "return: alt -> return-bar, wire: 6 AWG 1 m").text, "open-end@alt")
+
+
+def test_a_sense_lead_does_not_make_a_feed_but_it_ends_on_the_post():
+    """What is on the post may be seen: only a bare one is told."""
+    case = lamps().node("second", SECOND).node("meter2", "shunt, rating: 500 A").line("main2", METER)
+    expect(case.line("sense", "feed: second/fuse 1 A -> meter2.sense, wire: 18 AWG 0.5 m").text, "")
+
+
+def test_a_converter_that_leads_nowhere_is_told_by_what_it_should_feed():
+    case = Case("24 V").loads("lamp-1", volts="24 V").node("step", "converter, voltage: 12 V, output: 10 A")
+    case.node("box", "panel, rating: 30 A").load("fan", bar="box")
+    case.line("step", "feed: feed-bar/fuse 10 A -> step.in, wire: 14 AWG 1 m")
+    expect(case.line("box", "return: step -> box, wire: 12 AWG 1 m").text, "unfed-node@box")
+
+
+def test_the_top_of_a_stack_that_feeds_nothing():
+    case = lamps().node("low", "battery, chemistry: agm, voltage: 12 V, capacity: 80 Ah").node(
+        "high", "battery, chemistry: agm, voltage: 12 V, capacity: 80 Ah")
+    case.line("low", "return: low -> return-bar, wire: 2 AWG 0.3 m")
+    expect(case.line("up", "series: low -> high, wire: 2 AWG 0.3 m").text, "no-shunt@low")

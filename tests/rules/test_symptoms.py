@@ -71,7 +71,7 @@ circuits:
     ("feed: motor -> fuse 60 A -> lamp2", ("motor",), False),
     ("feed: motor.- -> fuse 60 A/start, return: motor.+ -> start.-", (), True),
     ("", (), True),  # it lands nowhere
-    ("return: motor -> start", (), False),  # nothing is led away from it
+    ("return: motor -> start", (), True),  # nothing is led away from it, which is told
 ])
 def test_an_alternator_is_lone_where_its_own_line_leads_to_no_battery(kind, line, lone, suffers):
     text = MOTOR.replace("KIND", kind) + (f"  - {{name: charge, {line}, wire: 6 AWG 1 m}}\n" if line else "")

@@ -1,4 +1,4 @@
-"""A conductor or a device leads nowhere.
+"""A conductor, a device or a source leads nowhere.
 
 Why: what it was meant to reach stays dead, and an end that is live can be touched or can touch something.
 
@@ -42,7 +42,10 @@ circuits:
 
 def check(survey: Survey) -> Iterator[Finding]:
     for fact in survey.of("open-end"):
-        node = fact.nodes[0]
-        through = survey.system.nodes[node].kind.sort == "through"
-        why = "one of its sides is wired, the other is not" if through else "a single conductor lands on it"
-        yield finding(__name__, survey, fact, f"{name(node)} leads nowhere: {why}")
+        node = survey.system.nodes[fact.nodes[0]]
+        why = "a single conductor lands on it"
+        if node.kind.sort == "through":
+            why = "one of its sides is wired, the other is not"
+        elif any(True for _ in node.kind.gives(node.values)):
+            why = "its return is wired, its feed is not"
+        yield finding(__name__, survey, fact, f"{name(node.name)} leads nowhere: {why}")

@@ -5,7 +5,7 @@ from __future__ import annotations
 from random import Random
 
 from tests.systems.draft import fuse, trail
-from tests.systems.faults.ask import end, number, on_post, one, start
+from tests.systems.faults.ask import also, end, number, on_post, one, start
 from tests.systems.faults.poles import wire
 from tests.systems.model import NONE, Circuit, Device, Model, Node, Place, Run
 
@@ -20,6 +20,7 @@ def alternator_too_weak(model: Model, rng: Random):
     return ("alternator-overdrawn@alternator",)
 
 
+@also("open-end")  # nothing else leads away from the engine's battery
 def alternator_on_charger(model: Model, rng: Random):
     """The alternator straight on the charger's input, past the battery."""
     lead = one(rng, [c for c in model.of("alternator lead") if c.path.devices("fuse")])
