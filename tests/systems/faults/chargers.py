@@ -25,7 +25,8 @@ def charger_fuse_at_wrong_end(model: Model, rng: Random):
     at = c.path.devices("fuse", "breaker")[0]
     run, item = c.path.runs[0], c.path.items[at]
     c.path.items = [c.path.items[0], item, c.path.items[-1]]
-    c.path.hops = [Run(run.size, 0.1, run.parallel), Run(run.size, run.length, run.parallel)]
+    far = max(run.length, 0.6)  # [m] further than any practice allows a bare one
+    c.path.hops = [Run(run.size, 0.1, run.parallel), Run(run.size, far, run.parallel)]
     return (f"protection-too-large@{c.name}:f1",)
 
 
