@@ -9,8 +9,8 @@ from itertools import count
 
 from diagrammer.circuit.carrying import Carrying
 from diagrammer.circuit.protection_away import NEVER, Away, Reach
-from diagrammer.circuit.protection_flow import above
 from diagrammer.circuit.protection_web import Piece, Web
+from diagrammer.electrics.rounding import above
 from diagrammer.frozen import frozen
 from diagrammer.netlist.model import Conductor, Run, System
 

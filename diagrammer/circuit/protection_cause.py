@@ -7,11 +7,11 @@ from collections import deque
 from collections.abc import Iterable
 from itertools import groupby
 
-from diagrammer.circuit.protection_flow import above
 from diagrammer.circuit.protection_judge import Report
 from diagrammer.circuit.protection_solve import Solved
 from diagrammer.circuit.protection_web import Piece, Web
 from diagrammer.circuit.view import View
+from diagrammer.electrics.rounding import above
 from diagrammer.frozen import frozen
 
 Came = dict[str, tuple[Piece, str] | None]  # point: the piece towards the report, and the point it leads to

@@ -8,9 +8,8 @@ from dataclasses import replace
 
 from diagrammer.circuit.carrying import Limit
 from diagrammer.circuit.protection_away import NOWHERE, Away
+from diagrammer.electrics.rounding import above
 from diagrammer.frozen import frozen
-
-ROUNDING = 1e-9  # relative: the same current
 
 
 @frozen(slots=True)
@@ -78,11 +77,6 @@ class Flow:
 
 
 NOTHING = Flow()
-
-
-def above(value: float, most: float, rounding: float = ROUNDING) -> bool:
-    """Whether it is more, and not only by what rounding makes (relative)."""
-    return value > most * (1 + rounding)
 
 
 def together(flows: Iterable[Flow]) -> Flow:

@@ -11,9 +11,9 @@ from collections.abc import Collection, Iterable, Iterator
 from dataclasses import replace
 
 from diagrammer.circuit.protection_exempt import BARS
-from diagrammer.circuit.protection_flow import above
 from diagrammer.circuit.protection_web import Loom, Web
 from diagrammer.circuit.view import Fact, View, node_of
+from diagrammer.electrics.rounding import above
 from diagrammer.frozen import frozen
 from diagrammer.kinds.pv import BRIGHT, in_parallel
 from diagrammer.netlist.model import Node

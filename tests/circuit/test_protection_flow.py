@@ -8,8 +8,9 @@ import pytest
 
 from diagrammer.circuit.carrying import Limit
 from diagrammer.circuit.protection_away import FROM_HERE, FROM_INLET, FROM_POST, MICRON, Away, Way, reach
-from diagrammer.circuit.protection_flow import NOTHING, ROUNDING, Flow, above, together
+from diagrammer.circuit.protection_flow import NOTHING, Flow, together
 from diagrammer.electrics.ampacity import Ampacity
+from diagrammer.electrics.rounding import ROUNDING, above
 
 INCH = 0.0254  # [m]
 BANK = Flow(bare=True, away=FROM_POST)

@@ -12,10 +12,10 @@ from dataclasses import replace
 
 from diagrammer.circuit.carrying import Limit
 from diagrammer.circuit.loading import Current
-from diagrammer.circuit.protection_flow import above
 from diagrammer.circuit.survey import Survey
 from diagrammer.circuit.thinnest import allowed
 from diagrammer.circuit.view import Fact, node_of
+from diagrammer.electrics.rounding import above
 from diagrammer.netlist.model import Conductor
 from diagrammer.quantity import show
 from diagrammer.rules.conductors._words import between

@@ -12,12 +12,12 @@ from collections.abc import Iterator
 
 from diagrammer.circuit.breaking import Capacity, Prospective
 from diagrammer.circuit.mains_faults import Supply
-from diagrammer.circuit.protection_flow import above
 from diagrammer.circuit.survey import Survey
 from diagrammer.circuit.view import Fact
 from diagrammer.circuit.zones import Way
 from diagrammer.electrics.fault import least_breaking, least_breaking_ac
 from diagrammer.electrics.protection import single
+from diagrammer.electrics.rounding import above
 from diagrammer.quantity import show
 from diagrammer.rules.protection._words import device
 from diagrammer.rules.rule import finding

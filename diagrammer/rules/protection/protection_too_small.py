@@ -12,12 +12,12 @@ from collections.abc import Iterator
 from math import inf
 
 from diagrammer.circuit.loading import SUN, Current
-from diagrammer.circuit.protection_flow import above
 from diagrammer.circuit.survey import Survey
 from diagrammer.circuit.view import Fact
 from diagrammer.circuit.zones import Way
 from diagrammer.electrics import solar
 from diagrammer.electrics.protection import next_rating, single
+from diagrammer.electrics.rounding import above
 from diagrammer.netlist.model import Node
 from diagrammer.quantity import show
 from diagrammer.rules.protection._words import device

@@ -11,9 +11,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from diagrammer.circuit.breaking import Capacity, stands
-from diagrammer.circuit.protection_flow import above
 from diagrammer.circuit.survey import Survey
 from diagrammer.circuit.view import Fact
+from diagrammer.electrics.rounding import above
 from diagrammer.netlist.model import Inside, Node
 from diagrammer.quantity import show
 from diagrammer.rules.protection._words import device

@@ -12,10 +12,10 @@ from collections.abc import Iterator
 
 from diagrammer.circuit.batteries import batteries
 from diagrammer.circuit.nets import Nets
-from diagrammer.circuit.protection_flow import above
 from diagrammer.circuit.survey import Survey
 from diagrammer.circuit.view import Fact
 from diagrammer.electrics.protection import single
+from diagrammer.electrics.rounding import above
 from diagrammer.quantity import show
 from diagrammer.rules.rule import finding
 from diagrammer.rules.wording import names
