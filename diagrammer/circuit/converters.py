@@ -68,7 +68,7 @@ def _inverting(operation: Operation, node: Node) -> Iterator[Converter]:
     least = window[0] if isinstance(window, tuple) else 0.0
     for name, plus, minus, volts in windings(node, _port(node, "out")):
         yield Converter(f"{node.name} {name}", f"{node.name}.+", f"{node.name}.-", plus, minus, volts,
-                        efficiency=_efficiency(node), ohms=MACHINE_OHMS, least=least, share=share)
+                        efficiency=efficiency(node), ohms=MACHINE_OHMS, least=least, share=share)
 
 
 def _from_ac(node: Node, port: Port, volts: float, amps: float) -> Iterator[Converter]:
@@ -84,12 +84,13 @@ def _dc(node: Node, port: str, volts: float, amps: float) -> Converter:
     window = node.get("input voltage")
     return Converter(
         node.name, f"{node.name}.{port}.+", f"{node.name}.{port}.-", f"{node.name}.+", f"{node.name}.-", volts,
-        efficiency=_efficiency(node), amps=amps, ohms=MACHINE_OHMS,
+        efficiency=efficiency(node), amps=amps, ohms=MACHINE_OHMS,
         least=window[0] if isinstance(window, tuple) else 0.0,
     )
 
 
-def _efficiency(node: Node) -> float:
+def efficiency(node: Node) -> float:
+    """Share (0 ... 1) of its input power that a converter or inverter gives."""
     return (node.get("efficiency") or 100 * EFFICIENCY) / 100
 
 

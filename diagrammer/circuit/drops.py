@@ -13,8 +13,8 @@ from functools import cached_property
 from math import copysign
 
 from diagrammer.circuit.batteries import batteries, charge_voltage
-from diagrammer.circuit.converters import EFFICIENCY
-from diagrammer.circuit.demand import demand, share
+from diagrammer.circuit.converters import EFFICIENCY, efficiency
+from diagrammer.circuit.demand import demand
 from diagrammer.circuit.faults import way_back
 from diagrammer.circuit.flow import Operation
 from diagrammer.circuit.loading import SAME, when
@@ -154,7 +154,7 @@ class Drops:
             return 0.0
         if kind == "dc charger":
             return node["output"] * charge_voltage(self.system, f"{node.name}.+") / EFFICIENCY / one.base
-        return self._through(node, operation) / share(node) / one.base
+        return self._through(node, operation) / efficiency(node) / one.base
 
     def _through(self, maker: Node, operation: Operation) -> float:
         """Power [W] that a converter or inverter gives to the loads that are on."""

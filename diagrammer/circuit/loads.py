@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from typing import TYPE_CHECKING
 
-from diagrammer.circuit.converters import EFFICIENCY
+from diagrammer.circuit.converters import EFFICIENCY, efficiency
 from diagrammer.circuit.outputs import asked, behind
 from diagrammer.circuit.windings import windings
 from diagrammer.electrics.network import Load
@@ -43,8 +43,7 @@ def _outlets(operation: Operation, node: Node) -> Iterator[Load]:
     met = behind(operation, node)
     left = node["power"] - asked(met)
     if any(one.kind.name == "outlet" for one in met) and left > 0:
-        watts = left / ((node.get("efficiency") or 100 * EFFICIENCY) / 100)
-        yield Load(f"{node.name} outlets", node.terminal("+"), node.terminal("-"), "power", watts)
+        yield Load(f"{node.name} outlets", node.terminal("+"), node.terminal("-"), "power", left / efficiency(node))
 
 
 LOADS: dict[str, Callable[[Operation, Node], Iterator[Load]]] = {

@@ -47,9 +47,9 @@ def _open_ends(wiring: Wiring) -> Iterator[Fact]:
         yield Fact("open-end", nodes=(name,))
     for name, give in wiring.view.gives:
         plus, minus = (wiring.view.pole(name, give.port, sign) for sign in "+-")
-        if minus and wiring.degree[minus] and not wiring.degree[plus] and name not in wiring.supply.inputs:
-            if wiring.nets[minus] not in wiring.stacks.inner:
-                yield Fact("open-end", nodes=(name,))
+        bare = minus and wiring.degree[minus] and not wiring.degree[plus] and name not in wiring.supply.inputs
+        if bare and wiring.nets[minus] not in wiring.stacks.inner:
+            yield Fact("open-end", nodes=(name,))
 
 
 def _unfed(wiring: Wiring) -> Iterator[Unfed]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import deque
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import field
+from itertools import takewhile
 
 from diagrammer.circuit.flow import Operation
 from diagrammer.frozen import changing, frozen
@@ -41,8 +42,8 @@ class Forest:
     def between(self, start: str, end: str) -> list[tuple[Conductor, int]]:
         """The conductors from one terminal to another of the same tree, each with its sign."""
         here, there = self.way(start), self.way(end)
-        back = [(wire, -sign) for wire, sign in reversed(here) if (wire, sign) not in there]
-        return [*back, *(one for one in there if one not in here)]
+        shared = sum(1 for _ in takewhile(lambda pair: pair[0] == pair[1], zip(here, there)))
+        return [*((wire, -sign) for wire, sign in reversed(here[shared:])), *there[shared:]]
 
 
 class Ways:
@@ -61,7 +62,7 @@ class Ways:
             if wire is not None:
                 self._lost[wire.id] = ohms[wire.id] * (operation.flow.amps[wire.id] if operation.flow else 1.0)
         self._there = self._grow(_each(poles.plus for poles in sources))
-        self._back = self._trees([pole for poles in sources for pole in (poles.minus, poles.line)])
+        self._back = self._trees([pole for poles in sources for pole in (poles.minus, poles.line)])  # from "" nothing grows
 
     def lost(self, plus: str, minus: str) -> tuple[tuple[Conductor, float], ...] | None:
         """The conductors of the way there and of the way back to the same source, each with what it loses [V]; None

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
+from diagrammer.netlist.model import Conductor
+
 
 def number(value: float) -> str:
     """At most three significant digits: "12.8", "200", "0.178"."""
@@ -14,6 +16,11 @@ def span(low: float, high: float, unit: str) -> str:
     """ "24 V", or "9 to 32 V" where the two differ."""
     low, high = number(low), number(high)
     return f"{low} {unit}" if low == high else f"{low} to {high} {unit}"
+
+
+def size(wire: Conductor) -> str:
+    """Such as "2/0 AWG" or "2 parallel 70 mm²"."""
+    return wire.wire.label or "conductor"
 
 
 def name(one: str) -> str:

@@ -4,11 +4,7 @@ from __future__ import annotations
 
 from diagrammer.circuit.view import node_of
 from diagrammer.netlist.model import Conductor
-
-
-def size(wire: Conductor) -> str:
-    """Such as "14 AWG" or "2 parallel 70 mm²"."""
-    return wire.wire.label or "conductor"
+from diagrammer.rules.wording import size
 
 
 def between(wire: Conductor) -> str:

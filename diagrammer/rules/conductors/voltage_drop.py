@@ -11,11 +11,11 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from diagrammer.circuit.drops import Drop
-from diagrammer.circuit.protection_flow import above
 from diagrammer.circuit.survey import Survey
 from diagrammer.circuit.thinnest import allowed
 from diagrammer.circuit.view import Fact
 from diagrammer.electrics.drop import drop
+from diagrammer.electrics.rounding import above
 from diagrammer.netlist.model import Conductor
 from diagrammer.quantity import show
 from diagrammer.rules.rule import finding
@@ -88,10 +88,11 @@ def _finding(survey: Survey, line: str, drops: list[tuple[Drop, float]]) -> Find
     one, over = max(drops, key=lambda pair: (nodes[pair[0].node].kind.name == "panel", pair[1] / pair[0].base))
     wire = max((pair for pair in one.lost if pair[0].circuit == line), key=lambda pair: round(pair[1], 6))[0]
     others = f", and {len(drops) - 1} more lose too much there" if len(drops) > 1 else ""
+    loses = "would lose at least" if one.least else "loses"
     losers = dict.fromkeys((one.node, *(other.node for other, _ in drops)))
     return finding(
         __name__, survey, Fact("voltage-drop", (wire.cable,), tuple(losers), _path(one)),
-        f"`{one.node}` {'would lose at least' if one.least else 'loses'} {number(100 * one.volts / one.base)} % of {show(one.base, 'V')} on "
+        f"`{one.node}` {loses} {number(100 * one.volts / one.base)} % of {show(one.base, 'V')} on "
         f"{show(one.length, 'm')} there and back ({show(one.volts, 'V')}); {number(100 * one.share)} % is the most by "
         f"{survey.system.practice}{others}",
         fix=_larger(survey, wire, one.lines[line], over),

@@ -13,7 +13,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from diagrammer.circuit.batteries import charge_voltage
-from diagrammer.circuit.demand import EFFICIENCY
+from diagrammer.circuit.converters import efficiency
 from diagrammer.circuit.flow import Operation
 from diagrammer.circuit.survey import Survey
 from diagrammer.circuit.view import Fact
@@ -91,7 +91,7 @@ def _volts(survey: Survey, operation: Operation, node: Node, ends: tuple[str, st
 
 def _watts(survey: Survey, node: Node) -> float:
     """Input power [W] at the rated output."""
-    share = (node.get("efficiency") or 100 * EFFICIENCY) / 100
+    share = efficiency(node)
     if node.kind.name in ("inverter", "inverter charger"):
         return node["power"] / share
     if node.kind.name == "converter":

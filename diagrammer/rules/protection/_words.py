@@ -9,12 +9,11 @@ from diagrammer.circuit.carrying import Carrying, Limit
 from diagrammer.circuit.protection import End
 from diagrammer.circuit.protection_ahead import Lengths
 from diagrammer.circuit.protection_away import MICRON, reach
-from diagrammer.circuit.protection_flow import above
 from diagrammer.circuit.survey import Survey
 from diagrammer.circuit.thinnest import allowed
 from diagrammer.circuit.view import node_of
 from diagrammer.electrics.protection import ratings
-from diagrammer.netlist.model import Conductor
+from diagrammer.electrics.rounding import above
 from diagrammer.rules.wording import joined, name, number
 from diagrammer.text.finding import Finding
 
@@ -35,11 +34,6 @@ def with_way(found: Finding, more: str = "") -> Finding:
 
 def metres(value: float) -> str:
     return f"{round(value, 3):g} m"
-
-
-def size(wire: Conductor) -> str:
-    """Such as "2/0 AWG" or "2 parallel 70 mm²"."""
-    return wire.wire.label or "conductor"
 
 
 def device(survey: Survey, one: str) -> str:

@@ -16,10 +16,10 @@ from diagrammer.circuit.survey import Survey
 from diagrammer.circuit.view import node_of
 from diagrammer.electrics.protection import distances
 from diagrammer.rules.protection._words import (
-    amps, device, distance, far, metres, near, place, size, smaller, spare, thicker, undecided, when, with_way,
+    amps, device, distance, far, metres, near, place, smaller, spare, thicker, undecided, when, with_way,
 )
 from diagrammer.rules.rule import finding
-from diagrammer.rules.wording import names
+from diagrammer.rules.wording import names, size
 from diagrammer.text.finding import Finding
 
 SEVERITY = "danger"

@@ -13,10 +13,10 @@ from collections.abc import Iterator
 from diagrammer.circuit.protection import End
 from diagrammer.circuit.survey import Survey
 from diagrammer.rules.protection._words import (
-    amps, device, distance, far, metres, near, place, size, smaller, thicker, undecided, when, with_way,
+    amps, device, distance, far, metres, near, place, smaller, thicker, undecided, when, with_way,
 )
 from diagrammer.rules.rule import finding
-from diagrammer.rules.wording import joined, name
+from diagrammer.rules.wording import joined, name, size
 from diagrammer.text.finding import Finding
 
 SEVERITY = "danger"

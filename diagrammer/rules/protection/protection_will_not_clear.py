@@ -14,7 +14,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from diagrammer.circuit.breaking import family
-from diagrammer.circuit.protection_flow import above
 from diagrammer.circuit.survey import Survey
 from diagrammer.circuit.view import Fact, node_of
 from diagrammer.circuit.zones import Way
@@ -23,10 +22,12 @@ from diagrammer.electrics.ampacity import INSULATION
 from diagrammer.electrics.conductor import area
 from diagrammer.electrics.device import opens_within
 from diagrammer.electrics.protection import single
+from diagrammer.electrics.rounding import above
 from diagrammer.netlist.model import Conductor
 from diagrammer.quantity import show
-from diagrammer.rules.protection._words import device, size
+from diagrammer.rules.protection._words import device
 from diagrammer.rules.rule import finding
+from diagrammer.rules.wording import size
 from diagrammer.text.finding import Finding
 
 SEVERITY = "danger"

@@ -11,9 +11,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from diagrammer.circuit.survey import Survey
-from diagrammer.rules.protection._words import amps, device, far, near, size, when, with_way
+from diagrammer.rules.protection._words import amps, device, far, near, when, with_way
 from diagrammer.rules.rule import finding
-from diagrammer.rules.wording import names
+from diagrammer.rules.wording import names, size
 from diagrammer.text.finding import Finding
 
 SEVERITY = "danger"

@@ -13,7 +13,7 @@ from collections.abc import Iterator
 from diagrammer.circuit.protection_thin import Thin
 from diagrammer.circuit.survey import Survey
 from diagrammer.rules.rule import finding
-from diagrammer.rules.wording import name, number
+from diagrammer.rules.wording import name, number, size
 from diagrammer.text.finding import Finding
 
 SEVERITY = "danger"
@@ -54,17 +54,13 @@ circuits:
 
 def check(survey: Survey) -> Iterator[Finding]:
     for fact in survey.of("thin-return"):
-        yield finding(__name__, survey, fact, _message(fact), fix=f"Make it {_size(fact.feed)}, like the feed.")
+        yield finding(__name__, survey, fact, _message(fact), fix=f"Make it {size(fact.feed)}, like the feed.")
 
 
 def _message(fact: Thin) -> str:
     ends = " to ".join(name(node) for node in fact.nodes)
-    thin = f"the return {ends} is {_size(fact.back)}, its feed {_size(fact.feed)}"
+    thin = f"the return {ends} is {size(fact.back)}, its feed {size(fact.feed)}"
     if fact.flow is None:
         return thin
     let, most = (number(amps) for amps in (fact.flow.total, fact.limit.one))
     return f"{thin}: the feed lets {let} A through, {most} A is the most for the return"
-
-
-def _size(wire) -> str:
-    return f"{wire.wire.parallel} parallel {wire.wire.size.label}" if wire.wire.parallel > 1 else wire.wire.size.label

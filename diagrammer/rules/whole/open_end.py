@@ -46,6 +46,6 @@ def check(survey: Survey) -> Iterator[Finding]:
         why = "a single conductor lands on it"
         if node.kind.sort == "through":
             why = "one of its sides is wired, the other is not"
-        elif any(True for _ in node.kind.gives(node.values)):
+        elif node.kind.gives(node.values):
             why = "its return is wired, its feed is not"
         yield finding(__name__, survey, fact, f"{name(node.name)} leads nowhere: {why}")
